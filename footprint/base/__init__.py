@@ -1,0 +1,1 @@
+"""Shared vocabulary of all stages: rows, axes, operations, units, sources, findings."""

@@ -1,0 +1,58 @@
+"""Why a reading may be wrong: causes of error, shared or not, with their distribution."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Distribution = Literal["normal", "rectangular", "triangular"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One source of error, such as the calibration of a meter; streams share it by its key."""
+
+    key: str
+    distribution: Distribution = "normal"
+    degrees_of_freedom: float = math.inf
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Error:
+    """What one cause does to a row: standard uncertainty of each value and the draw it belongs to.
+
+    `draw` all 0 means one error shared by every value; 0 and 1 across a recalibration; counting
+    for repeatability.
+    """
+
+    cause: Cause
+    size: NDArray[np.float64]
+    draw: NDArray[np.int64]
+
+
+def shared(cause: Cause, size: NDArray[np.float64]) -> Error:
+    """Return an error that all values of a row have in common.
+
+    Args:
+        cause: why the row may be wrong. [cause]
+        size: absolute standard uncertainty of each value. [unit of the row]
+
+    Source: JCGM 100:2008, clause 5.2 (from memory); shared causes instead of a correlation matrix
+    """
+    return Error(cause, size, np.zeros(size.shape[-1], dtype=np.int64))
+
+
+def independent(cause: Cause, size: NDArray[np.float64]) -> Error:
+    """Return an error that is drawn anew for each value.
+
+    Args:
+        cause: why the row may be wrong. [cause]
+        size: absolute standard uncertainty of each value. [unit of the row]
+
+    Source: JCGM 100:2008, clause 5.1 (from memory)
+    """
+    return Error(cause, size, np.arange(size.shape[-1], dtype=np.int64))
