@@ -1,0 +1,237 @@
+"""The site file: the works, its meters and where each reading is written."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Text = Annotated[str, Field(min_length=1)]
+Role = Literal[
+    "purchased gas",
+    "gas to third parties",
+    "feed",
+    "fuel",
+    "other fuel",
+    "purge gas",
+    "let-down gas",
+    "flash gas",
+    "solvent flash gas",
+    "hydrogen bought",
+    "hydrogen sold",
+    "start-up vent",
+    "condensate stripper vent",
+    "CO2 removed",
+    "CO2 recovered from stack",
+    "CO2 bought",
+    "CO2 to urea",
+    "CO2 sold",
+    "CO2 liquefaction loss",
+    "liquid CO2 stock",
+    "CO2 to storage",
+    "CO2 vented",
+    "stack CO2",
+    "ammonia produced",
+    "ammonia bought",
+    "ammonia sold",
+    "ammonia to urea",
+    "ammonia losses",
+    "ammonia stock",
+    "urea",
+    "urea slip returned",
+    "power bought",
+    "power made",
+    "power sold",
+    "power exported",
+    "steam bought",
+    "steam exported",
+    "hours on line",
+    "starts",
+    "trips",
+]
+Layout = Literal["daily", "monthly", "tickets", "stock"]
+Position = Literal["before mixing", "after mixing"]
+Destination = Literal["fuel", "flare", "sold"]
+
+
+class Declared(BaseModel):
+    """A table of the site file; unknown keys are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+
+
+class Plan(Declared):
+    """The monitoring plan that the site file puts in short."""
+
+    version: Text
+    approved: date
+    valid_from: date
+    valid_to: date | None = None
+
+
+class Works(Declared):
+    """The works, the year of the return and the rules to report under."""
+
+    name: Text
+    operator: Text
+    country: Annotated[str, Field(pattern=r"^[A-Z]{2}$")]
+    year: Annotated[int, Field(ge=2005, le=2100)]
+    bases: Annotated[list[Literal["IPCC 2006"]], Field(min_length=1)]
+    gwp_set: Literal["AR4", "AR5", "AR6"]
+    record: Literal["fence meter", "sub-meters"] = "fence meter"
+    atmospheric_pressure_kpa: Annotated[float, Field(gt=60, lt=110)] | None = None
+    plan: Plan
+
+
+class Unit(Declared):
+    """A process unit that makes ammonia."""
+
+    name: Text
+    process: Literal["steam reforming"]
+    nameplate_t_per_day: Annotated[float, Field(gt=0)]
+    tier_1_process: Literal[
+        "modern, conventional reforming, natural gas",
+        "modern, excess air reforming, natural gas",
+        "modern, autothermal reforming, natural gas",
+        "average, natural gas",
+    ] = "average, natural gas"
+
+
+class Source(Declared):
+    """Where a series of readings stands."""
+
+    file: Text
+    sheet: str | None = None
+    date_column: Text = "Date"
+    rows: Layout = "daily"
+    decimal_mark: Literal[".", ","] | None = (
+        None  # needed where a column of text numbers leaves it open
+    )
+    date_order: Literal["day first", "month first"] | None = None  # where text dates leave it open
+
+
+class Meter(Source):
+    """A thing that measures: flow meter, weighbridge, analyser, tank gauge, clock."""
+
+    tag: Text
+    column: Text
+    unit: str | None = None  # needed when neither the heading nor a unit row names it
+    uncertainty: Text | None = None  # "1.5 % (k=2)": of a reading, shared all year
+    calibrated: date | None = None
+    calibration_due: date | None = None
+
+
+class Analysis(Source):
+    """Gas analyses in mole per cent, one row a sample; headings name components."""
+
+    gas: Text
+    date_column: Text = "Sampled"
+    rows: Literal["samples"] = "samples"  # type: ignore[assignment]  # analyses come by sample alone
+    unit: Literal["mol-%"]
+    moisture: Literal["dry"]
+    represents: Literal["until the next sample", "since the last sample"]
+    components: dict[str, str] = {}  # heading = component, where the heading is not known by itself
+
+
+class Water(Declared):
+    """Wet gas: the meters of temperature and pressure at which it left saturated with water."""
+
+    temperature: Text
+    pressure: Text
+    relative_humidity: Annotated[float, Field(ge=0, le=1)] = 1.0
+
+
+class SteamState(Declared):
+    """Pressure and temperature of a steam stream and of the water that it is made from."""
+
+    pressure_bar_abs: Annotated[float, Field(gt=0, lt=1000)]
+    temperature_c: Annotated[float, Field(gt=0, lt=800)]
+    feedwater_pressure_bar_abs: Annotated[float, Field(gt=0, lt=1000)]
+    feedwater_temperature_c: Annotated[float, Field(ge=0, lt=350)]
+    author: Text
+    why: Text
+    when: date
+
+
+class Stream(Declared):
+    """What flows: a role of the trade, the meter that counts it, and what its use needs."""
+
+    name: Text
+    role: Role
+    unit: str | None = None  # process unit; the only one when the works has one
+    meter: Text
+    analysis: str | None = None  # gas analysed; for mixed fuel, the gas before mixing
+    purity: str | None = None  # tag of the laboratory's series, in per cent by mass
+    nitrogen: str | None = None  # tag of a series of per cent N, for urea that is not pure
+    water: Water | None = None
+    position: Position | None = None  # of a fuel meter, where gases join
+    mixed_with: list[
+        str
+    ] = []  # names of the streams that have joined before an "after mixing" meter
+    burner: (
+        Literal["reformer", "boiler", "heater", "flare pilot", "flare assist", "engine"] | None
+    ) = None
+    to: Destination | None = None  # of purge, let-down and flash gas
+    use: str | None = None  # of CO2 sold, and of exported power or steam
+    fuel: str | None = None  # of "other fuel": name in the table of default fuels
+    density_kg_per_litre: Annotated[float, Field(gt=0.1, lt=2)] | None = None
+    steam: SteamState | None = None
+    is_counted_elsewhere: bool | None = (
+        None  # CO2 leaving: is its later release counted by somebody else's inventory?
+    )
+
+
+class Assumption(Declared):
+    """A number somebody answers for."""
+
+    name: Text
+    value: float
+    unit: str
+    author: Text
+    why: Text
+    when: date
+
+
+class Substitute(Declared):
+    """A value put in place of readings that are missing, with its author."""
+
+    meter: Text
+    first_day: date
+    last_day: date
+    value: float
+    author: Text
+    why: Text
+    when: date
+
+
+class Site(Declared):
+    """The whole site file."""
+
+    works: Works
+    units: Annotated[list[Unit], Field(min_length=1, max_length=1)]
+    meters: Annotated[list[Meter], Field(min_length=1)]
+    analyses: list[Analysis] = []
+    streams: Annotated[list[Stream], Field(min_length=1)]
+    assumptions: list[Assumption] = []
+    substitutes: list[Substitute] = []
+
+    def meter(self, tag: str) -> Meter:
+        """Return the meter of a tag.
+
+        Args:
+            tag: as declared. [text]
+
+        Source: definition
+        """
+        return next(meter for meter in self.meters if meter.tag == tag)
+
+    def with_role(self, *roles: Role) -> list[Stream]:
+        """Return the streams of some roles, in the order declared.
+
+        Args:
+            roles: trade terms. [text]
+
+        Source: definition
+        """
+        return [stream for stream in self.streams if stream.role in roles]
