@@ -1,0 +1,85 @@
+"""The analyses of one gas as rows: composition as read, mole fractions, quality."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from footprint.base import units
+from footprint.base.axis import Axis
+from footprint.base.row import Row, leaf
+from footprint.gas.composition import normalise
+from footprint.gas.properties import CONDITIONS
+from footprint.gas.quality import GasQuality, gas_quality
+from footprint.measure.context import Context
+from footprint.measure.properties import constants_of, properties_of
+from footprint.read.readings import AnalysisSeries
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class GasSamples:
+    """The samples of one gas.
+
+    Attributes:
+        gas: its name. [text]
+        axis: one period a sample. [axis]
+        dates: day of each sample. [date]
+        represents: which days a sample speaks for. [text]
+        quality: what follows from the composition, by sample. [rows]
+    """
+
+    gas: str
+    axis: Axis
+    dates: tuple[date, ...]
+    represents: str
+    quality: GasQuality
+
+
+def gas_samples(context: Context, gas: str) -> GasSamples:
+    """Return the samples of one gas with their quality.
+
+    Args:
+        context: site, year, factors. [context]
+        gas: name of the gas. [text]
+
+    Source: ISO 6976:2016
+    """
+    series = context.readings.analyses[gas]
+    declared = next(one for one in context.site.analyses if one.gas == gas)
+    axis = Axis("samples", tuple(day.isoformat() for day in series.dates), gas)
+    as_read = {
+        name: _component(series, place, axis) for place, name in enumerate(series.components)
+    }
+    fractions = normalise(gas, as_read)
+    conditions = _conditions(context, gas)
+    quality = gas_quality(
+        gas,
+        fractions,
+        properties_of(gas, series.components, context.physics, conditions),
+        constants_of(context.physics, conditions),
+        context.co2_per_carbon,
+    )
+    return GasSamples(gas, axis, series.dates, declared.represents, quality)
+
+
+def _component(series: AnalysisSeries, place: int, axis: Axis) -> Row:
+    name = series.components[place]
+    return leaf(
+        series.values[:, place],
+        units.unit("percent"),
+        axis,
+        key=f"gas/{series.gas}/{name}/as read",
+        words=f"{name} in {series.gas}, as read",
+        origins=[sample[place] for sample in series.origins],
+    )
+
+
+def _conditions(context: Context, gas: str) -> list[str]:
+    """Return the reference conditions at which this gas is metered."""
+    tags = [one.meter for one in context.site.streams if one.analysis == gas]
+    metered = [context.readings.series[tag].unit for tag in tags if tag in context.readings.series]
+    return [
+        name
+        for name in CONDITIONS
+        if any(units.is_convertible(unit, units.unit(name)) for unit in metered)
+    ]

@@ -1,0 +1,111 @@
+"""Fuels that are counted by mass or litre and taken at default values: diesel, oil, coal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from footprint.base import units
+from footprint.base.finding import declare
+from footprint.base.row import Row, constant, convert, step
+from footprint.base.source import Assumption
+from footprint.measure.context import Context
+from footprint.measure.mass import mass_by_month
+from footprint.read.site import Stream
+from footprint.register import Register
+
+UNKNOWN_FUEL = declare(
+    "fuel-without-default-values",
+    "stop",
+    means="A stream of role other fuel names a fuel that the table of default values does not "
+    "hold.",
+    effect="its energy, carbon and emissions cannot be given, nor the totals that contain them",
+    mend="write the name as the table has it",
+    example='fuel = "diesel"; mended: fuel = "gas or diesel oil"',
+)
+_VALUE = "net calorific value of "
+
+
+def known_fuels(register: Register) -> list[str]:
+    """Return the fuels that have default values.
+
+    Args:
+        register: factors by day and jurisdiction. [register]
+
+    Source: 2006 IPCC Guidelines, volume 2, table 1.2 (evidence stands with each factor)
+    """
+    return [
+        entry.quantity.removeprefix(_VALUE)
+        for entry in register.entries
+        if entry.quantity.startswith(_VALUE) and entry.jurisdiction == "IPCC"
+    ]
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class OtherFuel:
+    """A fuel over the months: mass, net energy and carbon, the last two by default values."""
+
+    stream: Stream
+    mass: Row
+    net: Row
+    carbon: Row
+
+
+def other_fuel(context: Context, stream: Stream) -> OtherFuel:
+    """Return a fuel by month, with its energy and carbon by default values.
+
+    Args:
+        context: site, year, factors. [context]
+        stream: a stream of role "other fuel" with the name of its default values. [stream]
+
+    Source: 2006 IPCC Guidelines, volume 2, tables 1.2 and 1.3 (evidence stands with each factor)
+    """
+    name, key = stream.name, context.key
+    mass = _mass(context, stream)
+    published = step(
+        mass * context.factor(f"net calorific value of {stream.fuel}", "IPCC"),
+        key(name, "net energy", "default, as published"),
+        f"{name}: net energy, as published",
+        "mass times default net calorific value",
+    )
+    net = convert(
+        published, units.unit("GJ_net"), key(name, "net energy", "default"), f"{name}: net energy"
+    )
+    kilograms = step(
+        net * context.factor(f"carbon content of {stream.fuel}", "IPCC"),
+        key(name, "carbon", "default, kg"),
+        f"{name}: carbon, kg",
+        "energy times default carbon content",
+    )
+    carbon = convert(
+        kilograms, units.unit("t_C"), key(name, "carbon", "default"), f"{name}: carbon"
+    )
+    return OtherFuel(stream, mass, net, carbon)
+
+
+def _mass(context: Context, stream: Stream) -> Row:
+    """Return the mass of a fuel by month, by its density when it is metered in litres."""
+    name, key = stream.name, context.key
+    read = context.reading(stream.meter, name)
+    if not units.is_convertible(read.unit, units.unit("litre")):
+        return mass_by_month(context, stream)
+    summed = context.by_month(
+        read, key(name, "volume", "metered, as read"), f"{name}: volume, as read"
+    )
+    litres = convert(summed, units.unit("litre"), key(name, "volume", "metered"), f"{name}: volume")
+    plan = context.site.works.plan
+    density = constant(
+        stream.density_kg_per_litre or 0.0,
+        units.unit("kg/litre"),
+        key(name, "density", "assumed"),
+        f"{name}: density",
+        Assumption(
+            context.site.works.operator, "density stated in the site file", plan.approved, "streams"
+        ),
+    )
+    kilograms = step(
+        litres * density,
+        key(name, "mass", "metered, kg"),
+        f"{name}: mass, kg",
+        "volume times density",
+    )
+    return convert(kilograms, units.unit("tonne"), key(name, "mass", "metered"), f"{name}: mass")

@@ -1,0 +1,76 @@
+"""Whether the series that one stream needs fit together: same rhythm, same reference condition."""
+
+from __future__ import annotations
+
+from footprint.base import units
+from footprint.base.finding import Finding, Where, declare
+from footprint.read.readings import Readings, Series
+from footprint.read.site import Stream
+
+DIFFERENT_ROWS = declare(
+    "rows-that-do-not-match",
+    "stop",
+    means="A stream needs two series that are written down at different intervals, such as a daily "
+    "flow and a monthly purity.",
+    effect="one cannot be applied to the other, so the stream and all that depends on it cannot "
+    "be given",
+    mend="give both series the same rows, daily or monthly",
+    example='meter with rows = "daily", purity with rows = "monthly"',
+)
+DIFFERENT_CONDITIONS = declare(
+    "volumes-at-different-conditions",
+    "stop",
+    means="A meter after the mixing and the meter of a gas that joined before it state their "
+    "volumes at different reference conditions.",
+    effect="5 to 7 % would be lost or gained by taking one from the other",
+    mend="give both volumes at the same reference condition",
+    example="fuel gas in Nm3 after the mixing, purge gas in Sm3",
+)
+
+
+def faults_together(stream: Stream, readings: Readings, others: list[Stream]) -> list[Finding]:
+    """Return what keeps the series of one stream from being used together.
+
+    Args:
+        stream: as declared, all its series readable. [stream]
+        readings: what was written down. [readings]
+        others: streams that joined before its meter. [streams]
+
+    Source: definition
+    """
+    main = readings.series[stream.meter]
+    water = (stream.water.temperature, stream.water.pressure) if stream.water else ()
+    beside = [*water, *(tag for tag in (stream.purity, stream.nitrogen) if tag)]
+    beside += [other.meter for other in others]
+    is_stock = main.rows == "stock"
+    found = (
+        []
+        if is_stock
+        else [
+            _different_rows(stream, main, readings.series[tag])
+            for tag in beside
+            if readings.series[tag].rows != main.rows
+        ]
+    )
+    found += [
+        _different_conditions(stream, main, readings.series[other.meter])
+        for other in others
+        if not units.is_convertible(readings.series[other.meter].unit, main.unit)
+    ]
+    return found
+
+
+def _different_rows(stream: Stream, main: Series, beside: Series) -> Finding:
+    what = (
+        f'"{stream.name}" has {main.rows} rows for {main.tag} '
+        f"and {beside.rows} rows for {beside.tag}"
+    )
+    return DIFFERENT_ROWS.at(Where("site.toml", column=f"streams > {stream.name}"), what)
+
+
+def _different_conditions(stream: Stream, main: Series, beside: Series) -> Finding:
+    what = (
+        f'"{stream.name}": {main.tag} reads {units.label(main.unit)}, '
+        f"{beside.tag} reads {units.label(beside.unit)}"
+    )
+    return DIFFERENT_CONDITIONS.at(Where("site.toml", column=f"streams > {stream.name}"), what)
