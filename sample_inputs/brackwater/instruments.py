@@ -1,0 +1,77 @@
+"""Meters of the invented works: each is off by a share of its own, and a little each day."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+
+from .sheets import Column
+
+DRAW = "Brackwater 32"  # a draw with balances that close as those of a well-kept works do
+FARTHEST = 1.6  # standard uncertainties: no meter is off by more
+DAILY = 0.25  # of the standard uncertainty: how much a meter differs from one reading to the next
+
+
+@dataclass(frozen=True)
+class Instruments:
+    """The relative expanded uncertainty (k=2) of every meter, by tag."""
+
+    expanded: dict[str, float]
+
+    @classmethod
+    def of_site(cls, site: Path) -> Instruments:
+        """Return the instruments that a site file declares.
+
+        Args:
+            site: the site file. [path]
+
+        Source: definition
+        """
+        meters = tomllib.loads(site.read_text(encoding="utf-8"))["meters"]
+        stated = {m["tag"]: m["uncertainty"] for m in meters if "uncertainty" in m}
+        return cls({tag: float(words.partition("%")[0]) / 100 for tag, words in stated.items()})
+
+    def bias(self, tag: str) -> float:
+        """Return the share by which a meter reads high all year.
+
+        Args:
+            tag: of the meter. [text]
+
+        Source: definition
+        """
+        drawn = Random(f"{DRAW} bias of {tag}").gauss(0, 1)
+        return self.expanded.get(tag, 0.0) / 2 * max(-FARTHEST, min(FARTHEST, drawn))
+
+    def readings(self, sheet: str, column: Column) -> list[float]:
+        """Return what is written down for one column.
+
+        Args:
+            sheet: name of the sheet, so that equal headings of two sheets differ. [text]
+            column: true values. [column]
+
+        Source: definition
+        """
+        chance = Random(f"Brackwater readings of {sheet}, {column.heading}")
+        factor, share = 1 + self.bias(column.tag), self.expanded.get(column.tag, 0.0) / 2 * DAILY
+        return [
+            round(
+                float(value) * factor * (1 + share * chance.gauss(0, 1))
+                + column.jitter * chance.gauss(0, 1),
+                column.decimals,
+            )
+            for value in column.values
+        ]
+
+
+def exact(_sheet: str, column: Column) -> list[float]:
+    """Return what meters without any error would write down.
+
+    Args:
+        _sheet: name of the sheet. [text]
+        column: true values. [column]
+
+    Source: definition
+    """
+    return [float(f"{value:.12g}") for value in column.values]
