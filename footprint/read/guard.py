@@ -74,6 +74,17 @@ UNSUPPORTED_FILE_FORMAT = declare(
 )
 
 
+MACROS_NOT_RUN = declare(
+    "macros-not-run",
+    "note",
+    means="A workbook holds macros.",
+    effect="they were not run; the cells were read as they stood when the file was last saved",
+    mend="nothing, if the file was saved after its macros had run; else save it again",
+    example="an .xlsm file whose macro fills the sheet",
+)
+_MACROS = "xl/vbaProject.bin"
+
+
 @dataclass(frozen=True, slots=True)
 class Content:
     """The bytes of a file that passed the checks."""
@@ -106,6 +117,18 @@ def content_of(folder: Path, name: str) -> Content | Finding:
     if refusal:
         return refusal.code.at(Where(name), refusal.what, why=refusal.why, mend=refusal.mend)
     return Content("workbook" if content.startswith(b"PK") else "text", content)
+
+
+def has_macros(content: bytes) -> bool:
+    """Return whether a workbook that passed the checks holds macros.
+
+    Args:
+        content: of the file. [bytes]
+
+    Source: definition
+    """
+    with zipfile.ZipFile(BytesIO(content)) as archive:
+        return _MACROS in archive.namelist()
 
 
 def _place(folder: Path, path: Path, name: str) -> Refusal | None:

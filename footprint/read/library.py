@@ -7,7 +7,7 @@ from pathlib import Path
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.read.fault import Refusal
-from footprint.read.guard import content_of
+from footprint.read.guard import MACROS_NOT_RUN, content_of, has_macros
 from footprint.read.nearest import offer
 from footprint.read.sheet import Book, Sheet
 from footprint.read.site import Source
@@ -89,6 +89,8 @@ class Library:
         if isinstance(book, Refusal):
             self.findings.append(book.code.at(Where(name), book.what, mend=book.mend))
             return None
+        if has_macros(found.content):
+            self.findings.append(MACROS_NOT_RUN.at(Where(name), "the workbook holds macros"))
         return book
 
 

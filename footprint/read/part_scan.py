@@ -57,9 +57,8 @@ def _scan(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> None:
     """Run the parser over one part; raises _Stop or ExpatError."""
     parser = expat.ParserCreate()
     parser.StartDoctypeDeclHandler = _refuse_document_type
-    scan = _CellScan() if "worksheets/" in part.filename else _DepthScan()
-    parser.StartElementHandler = scan.start
-    parser.EndElementHandler = scan.end
+    scan = _CellScan if "worksheets/" in part.filename else _DepthScan
+    scan(parser)
     unpacked = 0
     with archive.open(part) as stream:
         while chunk := stream.read(CHUNK):
@@ -78,16 +77,19 @@ def _refuse_document_type(*_: object) -> None:
 class _DepthScan:
     """Counts how deep elements are nested."""
 
-    def __init__(self) -> None:
+    def __init__(self, parser: expat.XMLParserType) -> None:
+        """Follow the elements that a parser meets."""
         self.depth = 0
+        parser.StartElementHandler = self._start
+        parser.EndElementHandler = self._end
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:  # noqa: ARG002  fixed by the parser
+    def _start(self, name: str, attributes: dict[str, str]) -> None:  # noqa: ARG002  fixed by expat
         """Enter an element."""
         self.depth += 1
         if self.depth > DEPTH_LIMIT:
             raise _Stop(f"nests elements deeper than {DEPTH_LIMIT}")
 
-    def end(self, name: str) -> None:  # noqa: ARG002  fixed by the parser
+    def _end(self, name: str) -> None:  # noqa: ARG002  fixed by expat
         """Leave an element."""
         self.depth -= 1
 
@@ -95,14 +97,15 @@ class _DepthScan:
 class _CellScan(_DepthScan):
     """Counts cells and looks at their addresses."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parser: expat.XMLParserType) -> None:
+        """Follow the elements that a parser meets."""
+        super().__init__(parser)
         self.seen: set[str] = set()
         self.cells = 0
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
+    def _start(self, name: str, attributes: dict[str, str]) -> None:
         """Enter an element; a cell's address must lie in the grid and come once."""
-        super().start(name, attributes)
+        super()._start(name, attributes)
         if name.rpartition(":")[2] != "c":
             return
         self.cells += 1

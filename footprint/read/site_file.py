@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 
 from footprint.base.finding import Finding, Where, declare, worst
 from footprint.read.fault import short
-from footprint.read.nearest import nearest
+from footprint.read.nearest import nearest, offer
 from footprint.read.site import Site
 from footprint.read.site_checks import check
 
@@ -169,23 +169,18 @@ def _slip(error: ErrorDetails, written: dict[str, Any]) -> Finding:
         mend = f'write it "{near}", if that is meant, or remove it' if near else ""
         return UNKNOWN_KEY.at(where, f'key "{key}" is not known here', mend=mend)
     if kind == "missing":
-        return MISSING_KEY.at(where, f'"{key}" is missing', mend=f"add {key} = ... to this entry")
+        mend = f"add {key} = ... to this entry" if len(path) > 1 else f"add [{key}] to the file"
+        return MISSING_KEY.at(where, f'"{key}" is missing', mend=mend)
     read = "" if isinstance(error["input"], dict | list) else short(str(error["input"]))
     if kind == "literal_error":
         choices = re.findall("'([^']*)'", error["ctx"]["expected"])
         what = f'"{read}" is not a choice for "{key}"'
-        return UNKNOWN_CHOICE.at(where, what, read=read, mend=_choice_meant(key, read, choices))
+        return UNKNOWN_CHOICE.at(where, what, read=read, mend=offer(read, choices))
     wanted = _wanted(error)
-    return WRONG_KIND_OF_VALUE.at(
-        where, f'"{key}" must be {wanted}', read=read, mend=f"write {key} as {wanted}"
-    )
-
-
-def _choice_meant(key: str, written: str, choices: list[str]) -> str:
-    """Return the mend for a word that is not among the choices."""
-    if near := nearest(written, choices):
-        return f'write {key} = "{near}", if that is meant'
-    return "write one of " + ", ".join(f'"{choice}"' for choice in choices)
+    mend = f"write a value {wanted} for {key}" if kind in _LIMITS else f"write {key} as {wanted}"
+    written_as = f'"{read}"' if isinstance(error["input"], str) else read
+    what = f'"{key}" must be {wanted}'
+    return WRONG_KIND_OF_VALUE.at(where, what, read=written_as, mend=mend)
 
 
 def _wanted(error: ErrorDetails) -> str:

@@ -6,6 +6,8 @@ import zipfile
 from collections.abc import Callable
 from io import BytesIO
 
+import openpyxl
+
 from tests.findings.case import Case
 from tests.findings.site_folder import SiteFolder
 
@@ -69,6 +71,19 @@ def stored_twice() -> bytes:
     return packed.replace(b"xl/workbook.xmm", b"xl/workbook.xml")
 
 
+def with_macros(folder: SiteFolder) -> None:
+    """Put a workbook with macros in the place of the laboratory's workbook."""
+    book = openpyxl.Workbook()
+    for row in folder.books.pop("laboratory.xlsx")["Natural gas"]:
+        book.worksheets[0].append(row)
+    book.worksheets[0].title = "Natural gas"
+    stream = BytesIO()
+    book.save(stream)
+    with zipfile.ZipFile(stream, "a") as packed:
+        packed.writestr("xl/vbaProject.bin", b"macros")
+    folder.texts["laboratory.xlsx"] = stream.getvalue()
+
+
 def encrypted_part() -> bytes:
     """Return a workbook whose first part is marked as encrypted."""
     packed = bytearray(workbook_of(sheet_of("")))
@@ -84,6 +99,7 @@ def bomb() -> bytes:
 
 ENTITIES = f'<!DOCTYPE a [<!ENTITY b "b">]><worksheet xmlns="{MAIN}"/>'
 FILE_CASES = [
+    Case("macros-not-run", with_macros, "laboratory.xlsx", "the workbook holds macros"),
     Case(
         "missing-file",
         named("labratory.xlsx"),

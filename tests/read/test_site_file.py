@@ -55,7 +55,7 @@ def test_mark_of_the_encoding_is_allowed(tmp_path: Path) -> None:
         ),
         (
             lambda folder: folder.meter("FT-1").update(rows="dayly"),
-            'write rows = "daily", if that is meant',
+            'write "daily", if that is meant',
         ),
         (
             lambda folder: folder.site["works"].update(gwp_set="2007"),
@@ -63,7 +63,7 @@ def test_mark_of_the_encoding_is_allowed(tmp_path: Path) -> None:
         ),
         (
             lambda folder: folder.site["works"].update(year=1998),
-            "write year as at least 2005",
+            "write a value at least 2005 for year",
         ),
         (
             lambda folder: folder.site["works"]["plan"].update(approved="2024-11-01"),
