@@ -12,7 +12,7 @@ from footprint.measure import Measured
 from footprint.measure.mass import Stock
 from footprint.read.site import Role
 
-INTO: tuple[Role, ...] = ("ammonia produced", "ammonia bought")
+INTO: tuple[Role, ...] = ("ammonia produced", "ammonia bought", "ammonia reclaimed")
 OUT: tuple[Role, ...] = ("ammonia to urea", "ammonia sold", "ammonia losses")
 
 
@@ -97,7 +97,7 @@ def _imbalance(measured: Measured, produced: Row) -> list[Line] | None:
 
 
 def _left_over(measured: Measured, produced: Row, stocks: list[Stock]) -> Row:
-    bought = [row for _, row in measured.masses("ammonia bought")]
+    bought = [row for role in INTO[1:] for _, row in measured.masses(role)]
     leaving = [row for role in OUT for _, row in measured.masses(role)]
     leaving += [stock.growth for stock in stocks]
     return step(

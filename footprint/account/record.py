@@ -50,7 +50,7 @@ def gas_of_record(measured: Measured) -> Record:
     """
     split = measured.gases("feed", "fuel")
     fence = measured.gases("purchased gas")
-    is_scaled = measured.context.site.works.record == "fence meter" and bool(fence)
+    is_scaled = measured.context.site.works.record == "fence meter" and bool(fence and split)
     counted = (
         _scaled(measured, split, fence)
         if is_scaled

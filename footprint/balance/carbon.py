@@ -41,7 +41,8 @@ class Balance:
         standing: how each node stands. [text]
         closures: of the nodes that can be checked, and how the others stand. [closures]
         years: carbon of each flow over the year, by name of the flow. [t C]
-        works: carbon bought against carbon that leaves, over the whole works. [closure]
+        works: carbon bought against carbon that leaves, over the whole works; without figures
+            where one of these flows cannot be known. [closure]
     """
 
     network: Network
@@ -104,7 +105,8 @@ def _works(network: Network, key: Namer) -> Closure:
     A flow that follows by difference carries the closure of its own node with it, so this line
     repeats the sum of the nodes' closures; it is no further proof.
     """
-    known = [flow for flow in network.flows if flow.carbon is not None]
-    entering = [flow for flow in known if flow.source == SUPPLIERS]
-    leaving = [flow for flow in known if flow.target in OUTSIDE and flow.source in NODES]
+    entering = [flow for flow in network.flows if flow.source == SUPPLIERS]
+    leaving = [flow for flow in network.flows if flow.target in OUTSIDE and flow.source in NODES]
+    if not entering or not leaving or any(flow.carbon is None for flow in (*entering, *leaving)):
+        return Closure("whole works", "not known")
     return compare("whole works", entering, leaving, key)

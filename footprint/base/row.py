@@ -531,7 +531,9 @@ def frozen(
     """
     bare = apply("FROZEN", *rows, extra=function)
     if bare.values.shape[-1] != bare.axis.size:
-        raise ValueError(f"{key}: an iterated row needs one result a period, or its slopes are wrong")
+        raise ValueError(
+            f"{key}: an iterated row needs one result a period, or its slopes are wrong"
+        )
     return replace(
         bare, unit=unit, key=key, words=words, because=method, origins=(Iterated(method),)
     )

@@ -55,16 +55,14 @@ def figures_of(account: Account) -> list[Figure]:
 def _energy(account: Account) -> list[Figure]:
     energy, minimum = account.energy, account.minimum
     feed, gas, net = (_months(energy.by_tonne[name]) for name in ("feed", "feed and fuel", "net"))
-    least = _months(minimum.by_tonne) if minimum else None
-    over = (
-        [Figure("net energy over least feed energy", _months(energy.over_minimum))]
-        if energy.over_minimum
-        else []
-    )
+    feeds, over = [], []
+    if minimum is not None:
+        feeds = [Figure("energy of all feeds", feed, _months(minimum.by_tonne), "low")]
+        over = [Figure("net energy over least feed energy", _months(energy.over_minimum))]
     share = _share(account, "feed share of gas", energy.feed, energy.gas)
     power = _by_tonne(account, "power", energy.power, "kWh/t_NH3")
     return [
-        Figure("energy of all feeds", feed, least, "low" if least is not None else ""),
+        *feeds,
         Figure("energy of feed and fuel gas", gas),
         Figure("net energy", net),
         *over,
@@ -75,18 +73,15 @@ def _energy(account: Account) -> list[Figure]:
 
 def _carbon(account: Account) -> list[Figure]:
     split, minimum, removed = account.split, account.minimum, account.captured.removed
-    least = _months(minimum.co2_by_tonne) if minimum else None
-    shares = []
+    feeds, shares = [], []
+    if minimum is not None:
+        made = _by_tonne(account, "process CO2", split.process, "t_CO2/t_NH3")
+        feeds = [Figure("process CO2", made, _months(minimum.co2_by_tonne), "low")]
     if removed is not None and not _follows(account, "CO2 removed"):
         share = _share(account, "CO2 removed over process CO2", removed, split.process)
         shares.append(Figure("CO2 removed over process CO2", share, None, "high"))
     return [
-        Figure(
-            "process CO2",
-            _by_tonne(account, "process CO2", split.process, "t_CO2/t_NH3"),
-            least,
-            "low" if least is not None else "",
-        ),
+        *feeds,
         Figure("combustion CO2", _by_tonne(account, "combustion CO2", split.fuel, "t_CO2/t_NH3")),
         Figure(
             "process and combustion CO2",

@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from footprint.base.cause import Cause, Error, shared
-from footprint.base.units import Unit, is_convertible, ratio_of
-from footprint.read.accuracy_words import Accuracy, accuracy_of
+from footprint.base.units import Unit
+from footprint.read.accuracy_words import Accuracy, accuracy_of, standard_in
 from footprint.read.site import Meter
 
 
@@ -42,6 +42,5 @@ def calibration_error(meter: Meter, values: NDArray[np.float64], unit: Unit) -> 
     cause = Cause(f"calibration of {meter.tag}", stated.distribution)
     if stated.unit is None:
         return (shared(cause, np.abs(values) * stated.standard),)
-    if not is_convertible(stated.unit, unit):
-        return ()
-    return (shared(cause, np.full(values.shape, stated.standard * ratio_of(stated.unit, unit))),)
+    absolute = standard_in(stated, unit)
+    return () if absolute is None else (shared(cause, np.full(values.shape, absolute)),)

@@ -60,8 +60,9 @@ class _Reader:
 def read(folder: Path) -> tuple[Readings | None, list[Finding]]:
     """Return all that is written in a site folder, and everything that is wrong with it.
 
-    Readings are None where the site file must be mended first or no file can be opened. A meter or
-    gas whose column can't be found or understood has no entry; a cell that can't be read is NaN.
+    Readings are None where the site file must be mended first or a file that is there can't be
+    opened. A missing file, or a column that can't be found or understood, leaves its meters and
+    gases without an entry; a cell that can't be read is NaN.
 
     Args:
         folder: that holds site.toml and the files it names. [path]
@@ -78,9 +79,8 @@ def read(folder: Path) -> tuple[Readings | None, list[Finding]]:
     _read_meters(reader)
     _read_analyses(reader)
     findings = [*findings, *reader.library.findings, *reader.findings]
-    is_nothing_open = not any(reader.library.books.values())
     slips = [one for one in findings if one.where.file == SITE_FILE and one.level == "stop"]
-    if is_nothing_open or slips:
+    if slips or reader.library.is_nothing_open or reader.library.has_unreadable:
         return None, findings
     return Readings(site, reader.series, reader.analyses, _files(reader)), findings
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.read.fault import Refusal
-from footprint.read.guard import MACROS_NOT_RUN, content_of, has_macros
+from footprint.read.guard import MACROS_NOT_RUN, MISSING_FILE, content_of, has_macros
 from footprint.read.nearest import offer
 from footprint.read.sheet import Book, Sheet
 from footprint.read.site import Source
@@ -74,6 +74,18 @@ class Library:
         if name not in self.books:
             self.books[name] = self._opened(name)
         return self.books[name]
+
+    @property
+    def is_nothing_open(self) -> bool:
+        """Whether not a single file could be opened."""
+        return not any(self.books.values())
+
+    @property
+    def has_unreadable(self) -> bool:
+        """Whether a file is there and is no readable table; a missing file blocks only its own."""
+        return any(
+            one.level == "stop" and one.code != MISSING_FILE.code for one in self.findings
+        )
 
     def _opened(self, name: str) -> Book | None:
         """Open a file by its content and keep what was found."""

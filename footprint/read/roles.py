@@ -93,7 +93,7 @@ def kind_of(purpose: Purpose) -> str:
         "other fuel": "fuel",
         "liquid CO2 stock": "CO2",
         "stack CO2": "CO2",
-        "urea slip returned": "NH3",
+        "ammonia reclaimed": "NH3",
         "hours on line": "hours",
         "starts": "starts",
         "trips": "starts",

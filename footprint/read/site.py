@@ -39,7 +39,7 @@ Role = Literal[
     "ammonia losses",
     "ammonia stock",
     "urea",
-    "urea slip returned",
+    "ammonia reclaimed",
     "power bought",
     "power made",
     "power sold",

@@ -117,10 +117,10 @@ def _balance_sections(account: Account) -> tuple[Section, ...]:
         known = tuple(line(flow.carbon) for flow in flows if flow.carbon is not None)
         title = f"{closure.node[0].upper()}{closure.node[1:]}"
         note = STANDING_IN_WORDS[closure.standing]
-        if closure is balance.works:
+        if closure is balance.works and closure.year is not None:
             note = OVER_ALL
         sections.append(Section(title, (*known, *_closure_lines(closure)), note))
-    return tuple(sections)
+    return tuple(section for section in sections if section.lines)
 
 
 def _closure_lines(closure: Closure) -> tuple[Line, ...]:

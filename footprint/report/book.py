@@ -1,4 +1,4 @@
-"""What the report is made of: the pages, the figures of the year, the checks, the findings, the files."""
+"""What the report is made of: pages, figures of the year, checks, findings, files."""
 
 from __future__ import annotations
 

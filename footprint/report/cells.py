@@ -1,4 +1,4 @@
-"""What one cell of the workbook holds: a number, words, or a live formula with its stored result."""
+"""What one cell holds: a number, words, or a live formula with its stored result."""
 
 from __future__ import annotations
 
@@ -38,7 +38,14 @@ class Cells:
         self.layout, self.home, self.top, self.marks = layout, home, top, marks
 
     def cell(self, row: Row, index: int) -> str:
-        """Return the address of one value."""
+        """Return the address of one value.
+
+        Args:
+            row: a named row. [row]
+            index: place on its axis. [1]
+
+        Source: definition
+        """
         place = self.layout.place(row)
         found = reference(self.home, place, index)
         return self._marked(found, place.row + 1 + index) if place.runs == "down" else found
@@ -49,7 +56,15 @@ class Cells:
         return f"{found[: len(found) - len(digits)]}{MARK}{digits}{MARK}" if self.marks else found
 
     def cells(self, row: Row, first: int, last: int) -> str:
-        """Return the address of a range."""
+        """Return the address of a range.
+
+        Args:
+            row: a named row. [row]
+            first: first place. [1]
+            last: the place after the last. [1]
+
+        Source: definition
+        """
         place = self.layout.place(row)
         is_fixed = place.runs == "down"
         return self._on(place.sheet) + range_of(
@@ -57,7 +72,14 @@ class Cells:
         )
 
     def block(self, rows: Sequence[Row], index: int) -> str:
-        """Return the address of adjacent rows at one period."""
+        """Return the address of adjacent rows at one period.
+
+        Args:
+            rows: of a block. [rows]
+            index: place on their axis. [1]
+
+        Source: definition
+        """
         place = self.layout.blocks.get((tuple(rows), self.top.axis))
         if place is None:
             raise LayoutError(
@@ -89,7 +111,7 @@ def shown(row: Row, index: int) -> float | str | None:
     """
     at = index if row.values.shape[-1] > 1 else 0
     value = float(row.values[at])
-    if not math.isnan(value):
+    if math.isfinite(value):
         return (
             row.extra[round(value)] if row.op == "WORDS" else value + 0.0
         )  # no minus before a zero
@@ -99,29 +121,17 @@ def shown(row: Row, index: int) -> float | str | None:
 
 
 def _words_instead(row: Row, index: int) -> str | None:
-    """Return the words that a formula without a number passes on, or None where it would be an error."""
-    if row.op == "RATIO" and shown(row.args[1], index) == 0:
-        return str(row.extra)
-    if row.op == "GIVEN" and shown(row.args[0], index) == 0:
-        return str(row.extra)
+    """Return the words that a formula passes on, or None where it would be an error."""
+    if row.op in {"=", "PICK"}:
+        return _passed_on(row.args[0], row.extra[index] if row.op == "PICK" else index)
+    if row.op == "RATIO":
+        return str(row.extra) if shown(row.args[1], index) == 0 else None
+    condition = shown(row.args[0], index) if row.op in {"CHOOSE", "GIVEN"} else None
+    if not isinstance(condition, float):
+        return None
     if row.op == "GIVEN":
-        condition = shown(row.args[0], index)
-        return (
-            str(row.extra)
-            if condition == 0
-            else _passed_on(row.args[1], index)
-            if condition == 1
-            else None
-        )
-    if row.op == "=":
-        return _passed_on(row.args[0], index)
-    if row.op == "PICK":
-        return _passed_on(row.args[0], row.extra[index])
-    if row.op == "CHOOSE":
-        condition = shown(row.args[0], index)
-        if isinstance(condition, float):
-            return _passed_on(row.args[1] if condition else row.args[2], index)
-    return None
+        return _passed_on(row.args[1], index) if condition else str(row.extra)
+    return _passed_on(row.args[1] if condition else row.args[2], index)
 
 
 def _passed_on(row: Row, index: int) -> str | None:
@@ -137,7 +147,7 @@ def contents(layout: Layout, row: Row, home: Place, size: int = 0) -> Iterator[C
     Args:
         layout: the plan. [layout]
         row: a named row. [row]
-        home: first cell of the row at this place; not always the one that formulas refer to. [place]
+        home: first cell of the row here; not always the one that formulas refer to. [place]
         size: number of cells; that of the row's axis when 0. [1]
 
     Source: definition
@@ -157,7 +167,7 @@ def contents(layout: Layout, row: Row, home: Place, size: int = 0) -> Iterator[C
 
 
 def _formula_of(layout: Layout, row: Row, home: Place) -> Callable[[int], str]:
-    """Return a function from the place on the axis to the formula; spelled once where only row numbers run."""
+    """Return the formula of a place; spelled once where only row numbers run."""
     if home.runs != "down" or row.op in ADDRESS_ONLY:
         labels = Cells(layout, home, row)
         return lambda index: _checked(row, spell(row, index, labels))
@@ -185,7 +195,7 @@ def _references(home: Place, source: Place, values: Iterable[float | str | None]
 
 
 def reference(home: Place, source: Place, index: int) -> str:
-    """Return the address of one value as seen from another place; fixed where it does not move along.
+    """Return the address of one value as seen from another place; fixed if it does not move.
 
     Args:
         home: first cell of the row whose formula is written. [place]

@@ -1,4 +1,4 @@
-"""The two charts of the workbook, native, with stored points and alt text, below the lines they are drawn from."""
+"""The two charts, native, with stored points and alt text, below their lines."""
 
 from __future__ import annotations
 
@@ -77,37 +77,28 @@ def _write_energy(desk: Desk, sheet: Sheet, at: int, rows: ChartRows) -> int:
     chart = _stacked(desk, sheet, bars)
     lines, at = _benchmark_lines(desk, sheet, at, rows.benchmarks[: len(LINES)])
     if lines:
-        over = desk.workbook.add_chart({"type": "line"})
-        for one, (colour, dash, marker) in zip(lines, LINES, strict=False):
-            look = {
-                "line": {"color": colour, "width": 2, "dash_type": dash},
-                "marker": {
-                    "type": marker,
-                    "size": 5,
-                    "fill": {"color": colour},
-                    "border": {"color": colour},
-                },
-            }
-            over.add_series(_points(sheet, one) | look)
-        chart.combine(over)
+        chart.combine(_lined(desk, sheet, lines))
     _dress(chart, f"Energy per tonne against the minimum, {desk.layout.book.year}", unit)
-    return _insert(
-        sheet,
-        chart,
-        at,
-        _alt(
-            "Stacked columns: least energy that chemistry allows, and the distance to it;"
-            " lines: benchmarks",
-            [*bars, *lines],
-            unit,
-        ),
-    )
+    words = "Stacked columns: least energy that chemistry allows, and the distance to it"
+    words += "; lines: benchmarks" if lines else ""
+    return _insert(sheet, chart, at, _alt(words, [*bars, *lines], unit))
+
+
+def _lined(desk: Desk, sheet: Sheet, lines: list[Series]) -> Chart:
+    """Return a chart of lines, told apart by dash and marker as well as by colour."""
+    chart = desk.workbook.add_chart({"type": "line"})
+    for one, (colour, dash, marker) in zip(lines, LINES, strict=False):
+        fill = {"fill": {"color": colour}, "border": {"color": colour}}
+        line = {"color": colour, "width": 2, "dash_type": dash}
+        look = {"line": line, "marker": {"type": marker, "size": 5, **fill}}
+        chart.add_series(_points(sheet, one) | look)
+    return chart
 
 
 def _benchmark_lines(
     desk: Desk, sheet: Sheet, at: int, benchmarks: tuple[tuple[str, Row], ...]
 ) -> tuple[list[Series], int]:
-    """Write each benchmark once a month, since a line of a chart needs as many cells as the columns beside it."""
+    """Write each benchmark once a month: a line needs as many cells as the columns."""
     if not benchmarks:
         return [], at
     write_heading(desk, sheet, Heading(at, "Benchmarks, for the chart"))

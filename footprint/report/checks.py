@@ -80,7 +80,7 @@ def _write_value(desk: Desk, sheet: Sheet, part: Tested) -> None:
         (limits.stop_low, limits.warn_low, limits.warn_high, limits.stop_high)
     ):
         _write_limit(desk, sheet, row, (at, LIMIT + offset))
-    sheet.merge((at, BASIS, at + 1, BASIS), _basis_of(check), looks.of("small"))
+    sheet.merge((at, BASIS, at + 1, BASIS), _basis_of(check), looks.of("small", indent=1))
     sheet.heighten(at, [(check.words, 29)])
     sheet.heighten(at + 1, [(_basis_of(check)[BASIS_WIDE:], BASIS_WIDE)], 11.0)
     _write_lineage(desk, sheet, at, check.value)

@@ -1,4 +1,4 @@
-"""What every sheet is written with: the plan, the looks, the file, and the frame that all sheets share."""
+"""What every sheet is written with: plan, looks, file, and the frame that all share."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from footprint.report.sheet import Paper, Sheet, Stored
 from footprint.report.words import MONTH_NAMES
 
 A4 = 9
+LONGEST_IN_FOOTER = 60  # characters of the name of the works; a footer holds 255 in all
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.5, "bottom": 0.6}
 ALLOWED = {
     "objects": True,  # else "trace precedents" is greyed out
@@ -96,7 +97,7 @@ class Desk:
         paper.set_paper(A4)
         paper.set_margins(**MARGINS)
         paper.fit_to_pages(1, 0)
-        works = book.works.replace("&", "&&")
+        works = book.works[:LONGEST_IN_FOOTER].replace("&", "&&")
         paper.set_footer(
             f"&L&8{works}, {book.year}, run {book.fingerprint[:12]}&C&8&A&R&8page &P of &N"
         )
@@ -150,7 +151,7 @@ class Desk:
             sheet.link((row, column + offset), target_of(place, size), in_words(place, size), look)
 
     def sources(self, row: Row, most: int) -> list[tuple[Place, int]]:
-        """Return where the operands of a row stand, for links; for a value shown by reference, its source.
+        """Return where the operands of a row stand, for links; or the source it is shown from.
 
         Args:
             row: a named row. [row]

@@ -1,4 +1,4 @@
-"""Single values with their sources: assumptions, factors, definitions, what follows from them, iterated values."""
+"""Single values with their sources: assumptions, factors, definitions, iterated values."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The files that were read, each with the fingerprint that lets an auditor find the same bytes again."""
+"""The files that were read, each with the fingerprint of its bytes."""
 
 from __future__ import annotations
 

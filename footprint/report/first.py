@@ -20,17 +20,27 @@ FIT = "no finding stops a figure; look at the open checks below before filing"
 NOT_FIT = "NOT FIT TO FILE"
 ROLE_OF: dict[State, Role] = {"PASS": "passed", "LOOK": "look", "OPEN": "open"}
 CAUTIONS = (
-    "Numbers, not advice: this workbook computes from the files listed on Input files and does not decide what must "
-    "be reported.",
-    "The permit, the monitoring plan, the programme's current text and the competent authority come first; only an "
-    "accredited verifier can verify.",
-    "Nothing in it may be used to operate or protect a plant, or to judge whether a place is safe to breathe in.",
-    "Figures marked E rest on estimates. Factors from memory must be checked against the official text before filing.",
+    (
+        "Numbers, not advice: this workbook computes from the files listed on Input files and does "
+        "not decide what must be reported."
+    ),
+    (
+        "The permit, the monitoring plan, the programme's current text and the competent authority "
+        "come first; only an accredited verifier can verify."
+    ),
+    (
+        "Nothing in it may be used to operate or protect a plant, or to judge whether a place is "
+        "safe to breathe in."
+    ),
+    (
+        "Figures marked E rest on estimates. Factors from memory must be checked against the "
+        "official text before filing."
+    ),
 )
 
 
 def write_glance(desk: Desk) -> Sheet:
-    """Return the first sheet, written: what the year was, whether it may be filed, and where to look.
+    """Return the first sheet, written: what the year was, may it be filed, where to look.
 
     Args:
         desk: plan, file and looks. [desk]
@@ -122,7 +132,7 @@ def _write_figure(desk: Desk, sheet: Sheet, at: int, one: Headline) -> None:
     desk.fill(sheet, one.row, Place(AT_A_GLANCE, at, 1), role="figure")
     sheet.text(at, 2, label(one.row.unit), looks.of("text", indent=1))
     sheet.text(at, 3, one.sentence, looks.of("text"))
-    sheet.heighten(at, [(one.sentence, 74), (one.words, 34)])
+    sheet.heighten(at, [(one.sentence, 74), (one.words, 38)])
     desk.links(sheet, at, 4, [(desk.layout.place(one.row), 1)])
 
 

@@ -1,4 +1,4 @@
-"""Where nodes and bands of the carbon picture stand: left to right, in columns, conserving what they carry."""
+"""Where nodes and bands of the carbon picture stand: left to right, in columns."""
 
 from __future__ import annotations
 
@@ -72,13 +72,13 @@ class Node:
 
     @property
     def amount(self) -> float:
-        """The larger of what enters and what leaves. [t C]"""
+        """The larger of what enters and what leaves, in t C."""
         sides = [sum(one.amount for one in side) for side in (self.into, self.out) if side]
         return max(sides)
 
     @property
     def gap(self) -> float:
-        """What enters less what leaves; 0 for a node that has only one side. [t C]"""
+        """What enters less what leaves, in t C; 0 for a node that has only one side."""
         if not self.into or not self.out:
             return 0.0
         return sum(one.amount for one in self.into) - sum(one.amount for one in self.out)
@@ -91,7 +91,7 @@ class Node:
 
 @dataclass(eq=False, slots=True)
 class Picture:
-    """All nodes and bands with their places, and the flows without an amount, which are not drawn."""
+    """Nodes and bands with their places, and the flows of nothing, which are not drawn."""
 
     nodes: dict[str, Node]
     bands: list[Band]
@@ -113,7 +113,7 @@ class Picture:
 def picture_of(flows: Sequence[Flow]) -> Picture:
     """Return where nodes and bands stand.
 
-    A loss has no node at its end. A flow that closes a circle is a recycle and counts for no column.
+    A loss has no node at its end. A flow that closes a circle is a recycle and moves no node.
 
     Args:
         flows: of carbon in the year. [t C]
@@ -168,7 +168,7 @@ def _mark_recycles(nodes: dict[str, Node]) -> None:
 
 
 def _set_columns(nodes: dict[str, Node]) -> None:
-    """Put every node one column to the right of the last that feeds it; sources stand next to what they feed."""
+    """Put every node right of the last that feeds it, and sources next to what they feed."""
     for _ in nodes:
         for node in nodes.values():
             before = [nodes[one.flow.source].column for one in node.into if one.leads_on]
@@ -227,7 +227,7 @@ def _below(node: Node) -> float:
 
 
 def _order(item: Node | Band, column: int) -> float:
-    """Return how far down the feeders of a node or a passing band stand, weighted by what they give."""
+    """Return how far down the feeders of an item stand, weighted by what they give."""
     fed = [item] if isinstance(item, Band) else [one for one in item.into if one.leads_on]
     weight = sum(one.height for one in fed)
     if not weight:

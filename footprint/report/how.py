@@ -1,4 +1,4 @@
-"""How the workbook works: the book's own paragraphs, then how to read, trace and lift protection, and the legend."""
+"""How the workbook works: method, how to read and trace, protection, legend."""
 
 from __future__ import annotations
 
@@ -12,41 +12,61 @@ QUESTION = "How do the figures come about, and how can one of them be followed b
 READING_IT = (
     (
         "Follow a figure",
-        "Every figure is a live formula. On a sheet of months the columns after the year say in words "
-        "how a line is computed, by which rule, and link to the cells it comes from. Follow the links until you reach "
-        "Readings, Gas analyses or Factors; there, file, sheet and cell (or document and place) stand beside the value. "
-        "Input files holds the SHA-256 of each file: compare it with that of the file you were sent.",
+        (
+            "Every figure is a live formula. On a sheet of months the columns after the year "
+            "say in words how a line is computed, by which rule, and link to the cells it "
+            "comes from. Follow the links until you reach Readings, Gas analyses or Factors; "
+            "there, file, sheet and cell (or document and place) stand beside the value. "
+            "Input files holds the SHA-256 of each file: compare it with that of the file you "
+            "were sent."
+        ),
     ),
     (
         "Try a change",
-        "Cells for readings can be typed over, and all formulas follow. Iterated values do not follow: "
-        "the check beside them turns from HOLDS to OPEN. Pictures of flows do not follow either.",
+        (
+            "Cells for readings can be typed over, and all formulas follow. Iterated values "
+            "do not follow: the check beside them turns from HOLDS to OPEN. Pictures of flows "
+            "do not follow either."
+        ),
     ),
     (
         "Words in place of numbers",
-        '"no data": nothing readable stood in the cell. "cannot be given": something '
-        'that the figure needs is missing. Such cells hold words, not formulas. "no production" and the like: there '
-        "is nothing to divide by; that formula is live.",
+        (
+            '"no data": nothing readable stood in the cell. "cannot be given": something that '
+            'the figure needs is missing. Such cells hold words, not formulas. "no '
+            'production" and the like: there is nothing to divide by; that formula is live.'
+        ),
     ),
     (
         "Names of readings",
-        "The id of a reading is made from file, sheet and cell, so it stays the same when other "
-        "files join. The key names a row in this workbook and in the tables that the tool writes.",
+        (
+            "The id of a reading is made from file, sheet and cell, so it stays the same when "
+            "other files join. The key names a row in this workbook and in the tables that "
+            "the tool writes."
+        ),
     ),
     (
         "Digits",
-        "Shown digits are rounded, stored ones are not. Only a line that says so rounds its value, half away "
-        "from zero.",
+        (
+            "Shown digits are rounded, stored ones are not. Only a line that says so rounds "
+            "its value, half away from zero."
+        ),
     ),
     (
         "Protection",
-        "Sheets are protected against slips, without a password: Review, Unprotect Sheet. Cells to type "
-        "in are unlocked. There are no macros, no hidden sheets and no links to other workbooks.",
+        (
+            "Sheets are protected against slips, without a password: Review, Unprotect Sheet. "
+            "Cells to type in are unlocked. There are no macros, no hidden sheets and no "
+            "links to other workbooks."
+        ),
     ),
     (
         "Print",
-        "Sheets print on A4, landscape, one page wide. Of the sheets of months the columns up to the year are "
-        "printed; formulas in words, rules, keys and links are for the screen.",
+        (
+            "Sheets print on A4, landscape, one page wide. Of the sheets of months the "
+            "columns up to the year are printed; formulas in words, rules, keys and links are "
+            "for the screen."
+        ),
     ),
 )
 LEGEND: tuple[tuple[Role, str, str], ...] = (

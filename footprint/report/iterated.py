@@ -1,4 +1,4 @@
-"""Values that a spreadsheet cannot compute, each beside what it was computed from: HOLDS, or OPEN after an edit."""
+"""Values that a spreadsheet cannot compute, beside their operands: HOLDS or OPEN."""
 
 from __future__ import annotations
 
@@ -9,18 +9,19 @@ from footprint.report.cells import Cells, Live, shown
 from footprint.report.desk import Desk
 from footprint.report.layout import FACTORS
 from footprint.report.place_leaves import ITERATED_VALUE
-from footprint.report.places import Place, address
+from footprint.report.places import Place, Runs, address
 from footprint.report.plan import FactorLine, FactorSheet
 from footprint.report.sheet import Sheet
 from footprint.report.words import CANNOT_BE_GIVEN
 
 HOLDS, OPEN = "HOLDS", "OPEN"
+RIGHT = {"align": "right", "shrink": True}
 CHECK, UNIT, FIRST_OPERAND = 1, 3, 4
 ALLOWANCE = "0.000000001"  # relative, as everywhere in the workbook
 
 
 def write_iterated(desk: Desk, sheet: Sheet, plan: FactorSheet) -> None:
-    """Write iterated values, their operands now and when they were computed, and whether these are still equal.
+    """Write iterated values, their operands now and then, and whether these are still equal.
 
     Args:
         desk: plan, file and looks. [desk]
@@ -53,37 +54,29 @@ def _write_head(desk: Desk, sheet: Sheet, line: FactorLine) -> None:
 
 
 def _write_line(desk: Desk, sheet: Sheet, line: FactorLine) -> None:
-    row, looks, count = line.row, desk.looks, len(line.row.args)
-    sheet.text(
-        line.at, 0, row.axis.labels[line.index] if row.axis.size > 1 else "year", looks.of("text")
-    )
-    home = Place(
-        FACTORS, line.at - line.index, ITERATED_VALUE, "once" if row.axis.kind == "once" else "down"
-    )
+    row, looks = line.row, desk.looks
+    period = row.axis.labels[line.index] if row.axis.size > 1 else "year"
+    sheet.text(line.at, 0, period, looks.of("text"))
     value = shown(row, line.index)
-    look = looks.of("frozen", looks.numbers(row), align="right", shrink=True)
+    look = looks.of("frozen", looks.numbers(row), **RIGHT)
     sheet.put(line.at, ITERATED_VALUE, CANNOT_BE_GIVEN if value is None else value, look)
     sheet.text(line.at, UNIT, label(row.unit), looks.of("text", indent=1))
-    is_known = True
-    for place, arg in enumerate(row.args):
-        then = shown(arg, line.index)
-        is_known = is_known and isinstance(then, float)
-        now = _now(desk, home, row, (place, line.index))
-        column = FIRST_OPERAND + place
-        sheet.put(
-            line.at,
-            column,
-            now,
-            looks.of("calculated", looks.numbers(arg), align="right", shrink=True),
-        )
-        frozen = looks.of("frozen", looks.numbers(arg), align="right", shrink=True)
-        sheet.put(line.at, column + count, CANNOT_BE_GIVEN if then is None else then, frozen)
-    sheet.put(
-        line.at,
-        CHECK,
-        _holds(line.at, count) if is_known else CANNOT_BE_GIVEN,
-        looks.of("calculated"),
-    )
+    known = [_write_operand(desk, sheet, line, place) for place in range(len(row.args))]
+    holds = _holds(line.at, len(row.args)) if all(known) else CANNOT_BE_GIVEN
+    sheet.put(line.at, CHECK, holds, looks.of("calculated"))
+
+
+def _write_operand(desk: Desk, sheet: Sheet, line: FactorLine, place: int) -> bool:
+    """Write an operand as it is now and as it was; return whether it had a value then."""
+    arg, looks, column = line.row.args[place], desk.looks, FIRST_OPERAND + place
+    runs: Runs = "once" if line.row.axis.kind == "once" else "down"
+    home = Place(FACTORS, line.at - line.index, ITERATED_VALUE, runs)
+    then, numbers = shown(arg, line.index), looks.numbers(arg)
+    now = _now(desk, home, line.row, (place, line.index))
+    sheet.put(line.at, column, now, looks.of("calculated", numbers, **RIGHT))
+    kept = CANNOT_BE_GIVEN if then is None else then
+    sheet.put(line.at, column + len(line.row.args), kept, looks.of("frozen", numbers, **RIGHT))
+    return isinstance(then, float)
 
 
 def _now(desk: Desk, home: Place, row: Row, at: tuple[int, int]) -> Live | str:

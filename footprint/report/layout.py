@@ -63,7 +63,7 @@ class Layout:
         book: what is shown. [book]
         lineage: named rows and how they hang together. [lineage]
         places: the cells that formulas refer to. [places]
-        evidence: where the values of a row stand that is shown across the months by reference. [places]
+        evidence: where the values stand of rows that are shown elsewhere by reference. [places]
         blocks: cells of each block, by its rows and the axis they are used on. [places]
     """
 

@@ -1,4 +1,4 @@
-"""Who is made of what: the named rows behind a named row, its users, and the blocks of its formula."""
+"""Who is made of what: the operands of a named row, its users, its blocks."""
 
 from __future__ import annotations
 

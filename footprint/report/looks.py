@@ -35,7 +35,7 @@ Role = Literal[
     "figure",
 ]
 LINE = "#8A97A8"
-# text and fill of each role: every pair has a contrast above 4.5 : 1; the second marks stand beside each role
+# text and fill of each role, with a contrast above 4.5 : 1; the second mark stands beside it
 ROLES: dict[Role, dict[str, Any]] = {
     "reading": {
         "font_color": "#0B3D91",

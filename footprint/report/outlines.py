@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from footprint.report.flows import ARROW, RADIUS, Band, Node, Picture
 
@@ -15,7 +16,7 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """The corners of a band, how to get from each to the next, and where its name stands (below it, for a loss)."""
+    """Corners of a band, ways from each to the next, and where its name stands or hangs."""
 
     points: list[Point]
     codes: list[int]
@@ -57,13 +58,13 @@ def _on(picture: Picture, band: Band, step: float) -> Outline:
     stops += [(column * step + BAR / 2, top) for column, top in sorted(band.tops.items())]
     stops += [(target.column * step, band.top_at_target)]
     points, codes = [stops[0]], [MOVE]
-    for here, there in zip(stops[:-1], stops[1:], strict=True):
+    for here, there in pairwise(stops):
         points += _bend(here, there)
         codes += [CURVE] * 3
     lower = [(x, top - wide(band)) for x, top in reversed(stops)]
     points.append(lower[0])
     codes.append(LINE)
-    for here, there in zip(lower[:-1], lower[1:], strict=True):
+    for here, there in pairwise(lower):
         points += _bend(here, there)
         codes += [CURVE] * 3
     (x0, a), (x1, b) = stops[0], stops[1]
@@ -100,7 +101,7 @@ def _down(node: Node, band: Band, step: float) -> Outline:
 
 
 def _back(picture: Picture, band: Band, step: float) -> Outline:
-    """Return a band that leaves to the right, runs back below everything, and comes in from the left."""
+    """Return a band that leaves to the right and runs back below everything."""
     x0 = picture.nodes[band.flow.source].column * step + BAR
     x1 = picture.nodes[band.flow.target].column * step
     across, floor = wide(band), picture.floor

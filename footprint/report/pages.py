@@ -1,4 +1,4 @@
-"""The sheets of months: each line with its months, its year, how it is computed, by which rule, and from where."""
+"""The sheets of months: lines with months, year, formula in words, rule, key, links."""
 
 from __future__ import annotations
 

@@ -45,7 +45,7 @@ def write_picture(desk: Desk, sheet: Sheet, at: int) -> int:
 
 
 def _height_of(picture: bytes) -> int:
-    """Return the height that a PNG file names in its head. [dots]"""
+    """Return the height in dots that a PNG file names in its head."""
     return int.from_bytes(picture[20:24], "big")
 
 

@@ -21,7 +21,7 @@ FINE = frozenset(["days", "dates", "tickets", "pieces"])
 
 
 def place_readings(layout: Layout) -> None:
-    """Give every reading its line on the sheet of readings, in the order of files, sheets and columns.
+    """Give every reading its line on its sheet, in the order of files, sheets and columns.
 
     Args:
         layout: the plan so far. [layout]
@@ -58,7 +58,7 @@ def _order(row: Row, names: list[str]) -> tuple[int, str, str]:
 
 
 def _settle(layout: Layout, row: Row, place: Place) -> None:
-    """Give a row its place; one that other formulas need across the months is also shown there, by reference."""
+    """Give a row its place; one that is needed across the months is shown there by reference."""
     if row in layout.places or (row.axis.kind == "months" and _is_needed_across(layout, row)):
         layout.evidence[row] = place
     else:

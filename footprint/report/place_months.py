@@ -1,4 +1,4 @@
-"""Gives places to rows over the months and to single figures: the pages, the checks, the steps between."""
+"""Gives places to rows over months and to single figures: pages, checks, steps."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def _head(sheet: MonthSheet, title: str, note: str = "") -> None:
 
 
 def _parted(layout: Layout, line: Line) -> tuple[Row | None, Row | None]:
-    """Return what stands in the months and in the year; the year's figure is found by its key when not given."""
+    """Return what stands in the months and in the year, which is found by its key."""
     months, year = line.months, line.year
     if months is not None and months.axis.kind == "once":
         months, year = None, months
@@ -83,7 +83,7 @@ def _add(
 
 
 def _stands_with_its_source(row: Row) -> bool:
-    """Return whether a single value was read, looked up, assumed or iterated: a line of months only refers to it."""
+    """Return whether a single value stands elsewhere with its source, and is referred to."""
     is_sourced = row.is_leaf and any(origin is not None for origin in row.origins)
     return row.axis.kind == "once" and (is_sourced or row.op == "FROZEN")
 

@@ -1,4 +1,4 @@
-"""Gives places to rows finer than a month: gas analyses, analysis periods, days, tickets; periods run down."""
+"""Gives places to rows finer than a month: analyses, days, tickets; periods run down."""
 
 from __future__ import annotations
 
@@ -71,8 +71,8 @@ def _tables_of(layout: Layout, axis: Axis, rows: Sequence[Row]) -> list[Table]:
             if all(row in kind and row not in placed for row in side):
                 tables.append(Table(_title(axis, side), axis, side))
                 placed.update(side)
-        for chunk in _chunks(row for row in kind if row not in placed):
-            tables.append(Table(_title(axis, chunk), axis, chunk))
+        chunks = _chunks([row for row in kind if row not in placed])
+        tables += [Table(_title(axis, chunk), axis, chunk) for chunk in chunks]
     for side in running:
         if _found(tables, side) is None:
             tables.append(Table(_title(axis, side), axis, side, is_copy=True))
@@ -97,7 +97,7 @@ def _chunks(rows: Iterable[Row]) -> Iterable[Side]:
 
 
 def _found(tables: Iterable[Table], side: Side) -> tuple[Table, int] | None:
-    """Return the table whose neighbouring columns are the rows of a block, and the first of them."""
+    """Return the table whose neighbouring columns are a block, and the first of them."""
     for table in tables:
         for first in range(len(table.columns) - len(side) + 1):
             if table.columns[first : first + len(side)] == side:

@@ -70,7 +70,7 @@ class MonthSheet:
 
 @dataclass(eq=False, slots=True)
 class Table:
-    """Rows of one axis side by side, their periods down; above them the properties that share their columns."""
+    """Rows of one axis side by side, periods down; above them properties, by column."""
 
     title: str
     axis: Axis

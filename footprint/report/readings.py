@@ -1,4 +1,4 @@
-"""Every reading on a line of its own: as written, as read, from which cell, and where it is used."""
+"""Every reading on a line of its own: as written, as read, its cell, its use."""
 
 from __future__ import annotations
 
@@ -114,7 +114,7 @@ def id_of(reading: Reading) -> str:
 
     Source: definition
     """
-    place = "\n".join((reading.file, reading.sheet, reading.cell))
+    place = f"{reading.file}\n{reading.sheet}\n{reading.cell}"
     return "R" + hashlib.sha256(place.encode()).hexdigest()[:8]
 
 
@@ -125,7 +125,7 @@ def _where_used(desk: Desk, row: Row) -> Callable[[int], str]:
         return lambda index: _cell(layout.places[row], index)
     users = layout.lineage.users.get(row, ())
     if not users:
-        return lambda index: "nowhere: no figure of this workbook needs it"
+        return lambda _: "nowhere: no figure of this workbook needs it"
     user, place = users[0], layout.place(users[0])
     if user.op in {"SPAN", "DOT", "COUNT"}:
         month_of = {
@@ -139,7 +139,7 @@ def _where_used(desk: Desk, row: Row) -> Callable[[int], str]:
         return lambda index: _cell(place, picked[index]) if index in picked else "not picked"
     if user.axis == row.axis:
         return lambda index: _cell(place, index)
-    return lambda index: _cell(place, 0)
+    return lambda _: _cell(place, 0)
 
 
 def _cell(place: Place, index: int) -> str:

@@ -1,4 +1,4 @@
-"""The picture of the year's carbon: bands as wide as the flows, left to right, losses down, recycles drawn back."""
+"""The picture of the year's carbon: left to right, losses down, recycles back."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from footprint.report.outlines import BAR, SMALLEST, Outline, outline_of, wide
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-# of the Okabe-Ito colours those that reach 3 : 1 on white, and are told apart by colour-blind readers
+# of the Okabe-Ito colours, made for colour-blind readers, those that reach 3 : 1 on white
 COLOURS = ("#0072B2", "#D55E00", "#CC79A7")
 HEADER = "#009E73"  # a node that shares out what comes from outside
 SOURCE = "#000000"  # a node that carbon comes in by
@@ -24,7 +24,10 @@ WIDTH = 11.0  # inches
 LEFT, RIGHT, ABOVE, BELOW = 0.32, 0.42, 0.32, 0.24  # margins in units of the picture
 PRINT = 8.0
 LETTER = 0.0235  # width of a letter in units of the picture
-NOTE = "t C in the year; the width of a band is the flow. Hatched: by difference or negative. Arrows down: to air."
+NOTE = (
+    "t C in the year; the width of a band is the flow. "
+    "Hatched: by difference or negative. Arrows down: to air."
+)
 
 
 def carbon_picture(flows: Sequence[Flow], title: str) -> bytes:
@@ -36,9 +39,15 @@ def carbon_picture(flows: Sequence[Flow], title: str) -> bytes:
 
     Source: drawing conventions: Schmidt 2008, part 2 (seen in part)
     """
-    from matplotlib.figure import Figure  # noqa: PLC0415  a run without a picture starts half a second sooner
+    from matplotlib import style  # noqa: PLC0415  a run without a picture starts half a second sooner
 
-    picture = picture_of(flows)
+    with style.context("default"):  # whatever the user's own settings are
+        return _png(picture_of(flows), title)
+
+
+def _png(picture: Picture, title: str) -> bytes:
+    from matplotlib.figure import Figure  # noqa: PLC0415  as above
+
     low, high = picture.floor - BELOW, ABOVE
     across = WIDTH * DOTS / UNIT
     figure = Figure(figsize=(WIDTH, (high - low) * UNIT / DOTS), dpi=DOTS)
@@ -64,15 +73,17 @@ def alt_text(flows: Sequence[Flow], title: str) -> str:
     Source: definition
     """
     picture = picture_of(flows)
-    listed = [
-        f"{one.flow.source} to {one.flow.target} {one.amount:,.0f} ({one.flow.words}"
-        f"{', by difference' if one.flow.is_by_difference else ''}{', recycle' if one.is_recycle else ''})"
-        for one in picture.bands
-    ]
+    listed = "; ".join(_told(band) for band in picture.bands)
     left = (
         f" Not drawn, being nothing or unknown: {', '.join(one.words for one in picture.left_out)}."
     )
-    return f"{title}. Bands from left to right, in t C: {'; '.join(listed)}.{left if picture.left_out else ''}"
+    return f"{title}. Bands from left to right, in t C: {listed}.{left if picture.left_out else ''}"
+
+
+def _told(band: Band) -> str:
+    marks = ", by difference" if band.flow.is_by_difference else ""
+    marks += ", recycle" if band.is_recycle else ""
+    return f"{band.flow.source} to {band.flow.target} {band.amount:,.0f} ({band.flow.words}{marks})"
 
 
 def _right(picture: Picture) -> float:
@@ -104,7 +115,7 @@ def _name_of(band: Band, room: float) -> str:
 
 
 def _colours(picture: Picture) -> dict[str, str]:
-    """Give every node that is fed from outside its own colour; the others take that of their largest inflow."""
+    """Give nodes fed from outside a colour each; others take that of their largest inflow."""
     found: dict[str, str] = {}
     fresh = cycle(COLOURS)
     for node in sorted(picture.nodes.values(), key=lambda one: one.column):
@@ -123,7 +134,7 @@ def _colours(picture: Picture) -> dict[str, str]:
 
 
 def _colour_of(band: Band, picture: Picture, colours: dict[str, str]) -> str:
-    """Return the colour of a band: of the node it leaves, or, from outside, of the node it enters."""
+    """Return the colour of the node a band leaves, or, from outside, of the one it enters."""
     colour = colours[band.flow.source]
     if colour in {SOURCE, HEADER} and band.flow.target in picture.nodes and not band.flow.is_loss:
         return colours[band.flow.target]
@@ -157,44 +168,43 @@ def _draw_node(axes: Axes, print_: _Print, placed: tuple[float, Node], colour: s
     print_.write((x + BAR / 2, node.top + 0.02 + lines * LINE_OF_PRINT / 2), words, is_name=True)
 
 
+@dataclass(frozen=True, slots=True)
+class _Box:
+    """A rectangle that words take."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+
+    def covers(self, other: _Box) -> bool:
+        """Return whether two rectangles overlap."""
+        across = self.left < other.right and other.left < self.right
+        return across and self.low < other.high and other.low < self.high
+
+
 @dataclass
 class _Print:
     """Words on the picture, moved down where they would cover others."""
 
     axes: Axes
-    taken: list[tuple[float, float, float, float]] = field(default_factory=list)
+    taken: list[_Box] = field(default_factory=list)
 
     def write(self, middle: tuple[float, float], words: str, *, is_name: bool = False) -> None:
         """Write words around a point, or below it where others stand."""
         x, y = middle
-        lines = words.split("\n")
-        half = max(len(line) for line in lines) * LETTER / 2 * (1.1 if is_name else 1.0)
-        tall = len(lines) * LINE_OF_PRINT / 2
-        while not is_name and any(
-            self._covers(one, (x - half, y - tall, x + half, y + tall)) for one in self.taken
-        ):
+        while not is_name and any(_box(x, y, words).covers(one) for one in self.taken):
             y -= LINE_OF_PRINT / 4
-        self.taken.append((x - half, y - tall, x + half, y + tall))
-        box = {
-            "facecolor": "white",
-            "edgecolor": "none",
-            "alpha": 0.0 if is_name else 0.85,
-            "pad": 0.8,
-        }
-        self.axes.text(
-            x,
-            y,
-            words,
-            ha="center",
-            va="center",
-            fontsize=PRINT,
-            linespacing=1.1,
-            bbox=box,
-            fontweight="bold" if is_name else "normal",
-        )
+        self.taken.append(_box(x, y, words))
+        look: dict[str, Any] = {"ha": "center", "va": "center", "linespacing": 1.1}
+        if is_name:
+            look["fontweight"] = "bold"
+        else:
+            look["bbox"] = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0.8}
+        self.axes.text(x, y, words, fontsize=PRINT, **look)
 
-    @staticmethod
-    def _covers(
-        one: tuple[float, float, float, float], other: tuple[float, float, float, float]
-    ) -> bool:
-        return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+def _box(x: float, y: float, words: str) -> _Box:
+    lines = words.split("\n")
+    half, tall = max(map(len, lines)) * LETTER / 2, len(lines) * LINE_OF_PRINT / 2
+    return _Box(x - half, y - tall, x + half, y + tall)

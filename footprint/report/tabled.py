@@ -1,4 +1,4 @@
-"""Sheets whose periods run down: gas analyses, analysis periods, days; heads above, rows side by side."""
+"""Sheets whose periods run down, rows side by side: analyses, analysis periods, days."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""All named rows as data that programs read: by key, with units, values, formula, rule and origins in words."""
+"""All named rows as data by key: units, values, formula, rule, origins in words."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from footprint.report.words import CANNOT_BE_GIVEN, formula_in_words
 
 
 def as_json(book: Book) -> dict[str, Any]:
-    """Return works, year, run and every named row by its key; words stand where a figure cannot be given.
+    """Return works, year, run and every named row by key; words where there is no figure.
 
     Args:
         book: what is shown. [book]

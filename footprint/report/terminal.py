@@ -11,8 +11,9 @@ from footprint.report.lineage import lineage_of
 from footprint.report.words import CANNOT_BE_GIVEN, in_figures
 
 CAUTION = (
-    "numbers, not advice: the programme's current text and an accredited verifier decide, and nothing here may be "
-    "used to operate or protect a plant or to judge whether a place is safe to breathe in"
+    "numbers, not advice: the programme's current text and an accredited verifier decide, and "
+    "nothing here may be used to operate or protect a plant or to judge whether a place is safe "
+    "to breathe in"
 )
 
 

@@ -1,4 +1,4 @@
-"""Figures and formulas as a reader finds them in print: names instead of cells, digits that mean something."""
+"""Figures and formulas in print: names instead of cells, digits that mean something."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ def is_share(row: Row) -> bool:
 
 
 def decimals(row: Row) -> int:
-    """Return how many decimals of a computed row are shown: none of tonnes and volumes, four digits of rates.
+    """Return how many decimals are shown: none of tonnes and volumes, four digits of rates.
 
     Args:
         row: a named row. [row]

@@ -1,4 +1,4 @@
-"""The workbook: all sheets in order, written beside the file that it replaces and put in place at once."""
+"""The workbook: all sheets in order, put in place at once."""
 
 from __future__ import annotations
 
@@ -29,6 +29,7 @@ from footprint.report.readings import write_readings
 from footprint.report.sheet import Stored, strict
 from footprint.report.tabled import write_tables
 
+LONGEST_PROPERTY = 255  # characters that the file format holds
 OPTIONS: dict[str, Any] = {
     "strings_to_numbers": False,
     "strings_to_formulas": False,
@@ -54,7 +55,7 @@ def report(book: Book, path: Path, *, stored: Stored = as_computed) -> None:
     Args:
         book: what is shown. [book]
         path: the file to write or to replace. [path]
-        stored: what is stored beside each formula; tests falsify it, to prove that a recalculation took place. [function]
+        stored: result stored beside a formula; tests falsify it to prove recalculation. [function]
 
     Raises:
         LayoutError: a row has no place: our own mistake.
@@ -67,10 +68,10 @@ def report(book: Book, path: Path, *, stored: Stored = as_computed) -> None:
     try:
         with strict():
             _write(book, name, stored)
-        os.chmod(name, 0o666 & ~_umask())
-        os.replace(name, path)
+        Path(name).chmod(0o666 & ~_umask())
+        Path(name).replace(path)
     except BaseException:
-        os.unlink(name)
+        Path(name).unlink()
         raise
 
 
@@ -125,4 +126,4 @@ def _tell_properties(workbook: Workbook, book: Book) -> None:
         "Run": book.fingerprint,
     }
     for words, fact in facts.items():
-        workbook.set_custom_property(words, fact, "text")
+        workbook.set_custom_property(words, fact[:LONGEST_PROPERTY], "text")

@@ -15,10 +15,12 @@ MONTHS = months_of(2025)
 
 
 def key(stream: str, quantity: str, basis: str) -> str:
+    """Return the key of a row of the test."""
     return f"unit/{stream}/{quantity}/{basis}"
 
 
 def carbon(name: str, size: float) -> Row:
+    """Return carbon that a meter read, the same in every month."""
     origins = [Reading("book.xlsx", "Sheet", "A1", str(size))]
     values = np.full(12, size)
     return leaf(

@@ -27,15 +27,29 @@ def read(
     errors: Sequence[Error] = (),
 ) -> Row:
     """Return a reading over four months, or over another axis."""
-    origins = [Reading("feed.xlsx", "Daily", f"B{place + 2}", str(one)) for place, one in enumerate(values)]
+    origins = [
+        Reading("feed.xlsx", "Daily", f"B{place + 2}", str(one)) for place, one in enumerate(values)
+    ]
     return leaf(
-        values, unit(unit_name), axis, key=f"test/{words}/value/as read", words=words, origins=origins, errors=errors
+        values,
+        unit(unit_name),
+        axis,
+        key=f"test/{words}/value/as read",
+        words=words,
+        origins=origins,
+        errors=errors,
     )
 
 
 def factor(value: float, unit_name: str = "", *, words: str = "factor") -> Row:
     """Return a single published value."""
-    return constant(value, unit(unit_name), f"test/{words}/value/published", words, Factor("a handbook", "table 1"))
+    return constant(
+        value,
+        unit(unit_name),
+        f"test/{words}/value/published",
+        words,
+        Factor("a handbook", "table 1"),
+    )
 
 
 def sure(size: float, count: int = 4) -> list[Error]:

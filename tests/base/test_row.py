@@ -48,7 +48,7 @@ def test_a_row_is_no_number() -> None:
 
 @pytest.mark.parametrize("number", [44 / 12, 0.95, 3.6])
 def test_a_number_without_a_source_is_refused(number: float) -> None:
-    """Only 0, 1, 12 and powers of ten may stand in a formula; the rest needs a name and a source."""
+    """Only 0, 1, 12 and powers of ten may stand in a formula; others need a source."""
     with pytest.raises(ValueError, match="needs a name and a source"):
         read([1, 2, 3, 4]) * number
 
@@ -57,7 +57,7 @@ def test_rows_over_different_periods_do_not_meet() -> None:
     """Months and days meet only through pick, span and dot; the refusal names both."""
     daily = read(range(8), axis=DAYS, words="flow")
 
-    with pytest.raises(AxisMismatchError, match="months .*days of feed"):
+    with pytest.raises(AxisMismatchError, match=r"months .*days of feed"):
         read([1, 2, 3, 4]) + daily
 
 
@@ -71,7 +71,14 @@ def test_single_values_spread_over_the_months() -> None:
 
 @pytest.mark.parametrize(
     ("value", "digits", "expected"),
-    [(2.5, 0, 3.0), (-2.5, 0, -3.0), (1.005, 2, 1.01), (0.5, 0, 1.0), (1234.5, -2, 1200.0), (2.675, 2, 2.68)],
+    [
+        (2.5, 0, 3.0),
+        (-2.5, 0, -3.0),
+        (1.005, 2, 1.01),
+        (0.5, 0, 1.0),
+        (1234.5, -2, 1200.0),
+        (2.675, 2, 2.68),
+    ],
 )
 def test_rounding_is_half_away_from_zero(value: float, digits: int, expected: float) -> None:
     """Rounding follows the spreadsheet's rule on fifteen digits, not Python's.
@@ -87,7 +94,7 @@ def test_rounding_to_more_digits_than_a_number_has_changes_nothing() -> None:
 
 
 def test_a_missing_reading_is_replaced_only_where_it_is_missing() -> None:
-    """choose(is_read(x), x, substitute) takes the substitute where there is no reading, and nowhere else."""
+    """The substitute is taken where there is no reading, and nowhere else."""
     reading, instead = read([1, MISSING, 3, 4]), read([9, 9, 9, MISSING], words="substitute")
 
     used = choose(is_read(reading), reading, instead)
@@ -102,13 +109,23 @@ def test_a_missing_reading_makes_what_needs_it_missing() -> None:
     assert np.isnan((reading + 1 * reading).values).tolist() == [False, True, False, False]
     assert np.isnan(total(step(reading, "k", "w", "b")).values).tolist() == [True]
     assert np.isnan((reading > factor(2, "tonne")).values).tolist() == [False, True, False, False]
-    assert np.isnan(choose(reading > 0, reading, reading).values).tolist() == [False, True, False, False]
-    assert np.isnan(given(reading > 0, reading, "none").values).tolist() == [False, True, False, False]
+    assert np.isnan(choose(reading > 0, reading, reading).values).tolist() == [
+        False,
+        True,
+        False,
+        False,
+    ]
+    assert np.isnan(given(reading > 0, reading, "none").values).tolist() == [
+        False,
+        True,
+        False,
+        False,
+    ]
     assert np.isnan(smallest(reading, largest(reading, absolute(reading))).values).sum() == 1
 
 
 def test_logic_with_a_missing_operand_is_missing_only_where_it_matters() -> None:
-    """A false operand decides AND, a true one decides OR, whatever the missing one would have been."""
+    """A false operand decides AND, a true one decides OR, whatever the missing one is."""
     known, missing = read([0, 1, 0, 1], ""), read([MISSING] * 4, "", words="missing")
 
     both, either = apply("AND", known, missing).values, apply("OR", known, missing).values
@@ -175,12 +192,19 @@ def test_evaluation_on_draws_equals_evaluation_one_by_one() -> None:
     daily, monthly = read(range(1, 9), axis=DAYS, words="flow"), read([3, 1, 2, 5])
     price = factor(2.0)
     summed = step(span(daily, [(0, 2), (2, 4), (4, 6), (6, 8)], QUARTERS), "s", "summed", "b")
-    top = step(total(step(ratio(summed * price - monthly, monthly), "r", "rate", "b")), "t", "top", "b")
+    top = step(
+        total(step(ratio(summed * price - monthly, monthly), "r", "rate", "b")), "t", "top", "b"
+    )
     rng = np.random.default_rng(1)
-    draws = {row: row.values * rng.normal(1, 0.1, (50, row.values.size)) for row in (daily, monthly, price)}
+    draws = {
+        row: row.values * rng.normal(1, 0.1, (50, row.values.size))
+        for row in (daily, monthly, price)
+    }
 
     (together,) = evaluate([top], draws)
-    alone = [evaluate([top], {row: drawn[[i]] for row, drawn in draws.items()})[0][0] for i in range(50)]
+    alone = [
+        evaluate([top], {row: drawn[[i]] for row, drawn in draws.items()})[0][0] for i in range(50)
+    ]
 
     assert together.shape == (50, 1)
     assert np.allclose(together, alone, rtol=1e-14)
@@ -202,7 +226,9 @@ def iterated(row: Row) -> Row:
             guess = (guess + value / guess) / 2
         return guess
 
-    return frozen(root, NONE, row, key="test/root/iterated", words="root", method="Heron's iteration")
+    return frozen(
+        root, NONE, row, key="test/root/iterated", words="root", method="Heron's iteration"
+    )
 
 
 def test_an_iterated_value_is_rounded_and_evaluated_again() -> None:
@@ -219,7 +245,14 @@ def test_an_iterated_value_is_rounded_and_evaluated_again() -> None:
 def test_an_iterated_value_has_one_result_a_period() -> None:
     """A frozen row over months that gives a single number is refused: its slopes would be wrong."""
     with pytest.raises(ValueError, match="one result a period"):
-        frozen(lambda a: a.sum(-1, keepdims=True), NONE, read([1, 2, 3, 4], ""), key="k", words="w", method="m")
+        frozen(
+            lambda a: a.sum(-1, keepdims=True),
+            NONE,
+            read([1, 2, 3, 4], ""),
+            key="k",
+            words="w",
+            method="m",
+        )
 
 
 def test_words_keep_their_numbers() -> None:

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from uncertainties import ufloat, umath
 
+from footprint.base.operations import OPERATIONS
 from footprint.base.row import (
     Row,
     absolute,
@@ -31,13 +32,19 @@ from footprint.base.row import (
     step,
     total,
 )
-from footprint.base.operations import OPERATIONS
 from footprint.base.slopes import slopes, standard_uncertainty, variances
 from footprint.base.units import NONE
 from tests.base.rows import DAYS, QUARTERS, factor, read, scattered, sure
 
-A, B, C = read([3, 5, 7, 9], "", words="a"), read([2, 4, 8, 6], "", words="b"), factor(1.5, words="c")
-D, E = read([1, 2, 3, 4, 5, 6, 7, 8], "", axis=DAYS, words="d"), read([2] * 8, "", axis=DAYS, words="e")
+A, B, C = (
+    read([3, 5, 7, 9], "", words="a"),
+    read([2, 4, 8, 6], "", words="b"),
+    factor(1.5, words="c"),
+)
+D, E = (
+    read([1, 2, 3, 4, 5, 6, 7, 8], "", axis=DAYS, words="d"),
+    read([2] * 8, "", axis=DAYS, words="e"),
+)
 SPANS = [(0, 2), (2, 5), (5, 6), (6, 8)]
 CASES: dict[str, Callable[[], Row]] = {
     "=": lambda: step(A, "again", "again", "b"),
@@ -61,7 +68,9 @@ CASES: dict[str, Callable[[], Row]] = {
     "PICK": lambda: pick(D, [7, 0, 3, 3], QUARTERS),
     "SPAN": lambda: span(D, SPANS, QUARTERS),
     "DOT": lambda: dot(D, E, SPANS, QUARTERS),
-    "FROZEN": lambda: frozen(lambda a, c: np.exp(a / 10) * c, NONE, A, C, key="f", words="f", method="trial"),
+    "FROZEN": lambda: frozen(
+        lambda a, c: np.exp(a / 10) * c, NONE, A, C, key="f", words="f", method="trial"
+    ),
     "ROUND": lambda: rounded(A * C, 0),
 }
 FLAT = {"<", "<=", ">", ">=", "AND", "OR", "IS_READ", "WORDS", "COUNT"}
@@ -85,8 +94,12 @@ def test_slopes_equal_central_differences(name: str) -> None:
 
     for index in range(top.values.size):
         for leaf, slope in slopes(top, index).items():
-            expected = [central_difference(top, index, leaf, place) for place in range(leaf.values.size)]
-            assert slope == pytest.approx(expected, rel=2e-4 if name == "FROZEN" else 1e-6, abs=1e-7)
+            expected = [
+                central_difference(top, index, leaf, place) for place in range(leaf.values.size)
+            ]
+            assert slope == pytest.approx(
+                expected, rel=2e-4 if name == "FROZEN" else 1e-6, abs=1e-7
+            )
 
 
 def test_rounding_counts_as_no_rounding() -> None:
@@ -124,7 +137,7 @@ def test_a_masked_reading_pulls_nothing() -> None:
 
 
 def test_uncertainty_equals_that_of_an_independent_library() -> None:
-    """First-order uncertainty of a small balance equals that of the package uncertainties on the same equation."""
+    """First-order uncertainty equals that of the package uncertainties."""
     volume = read([900, 950, 870, 910], "", words="volume", errors=scattered(9.0))
     carbon = factor(0.73, words="carbon").replaced(errors=tuple(sure(0.004, 1)))
     other = read([100, 101, 99, 100], "", words="other", errors=scattered(2.0))
@@ -147,7 +160,10 @@ def test_a_row_less_itself_is_certain() -> None:
 
 def test_rows_that_share_a_cause_move_together() -> None:
     """Two meters with one calibration differ by nothing, and their sum is twice as unsure."""
-    first, second = read([10] * 4, errors=sure(0.5)), read([10] * 4, words="other", errors=sure(0.5))
+    first, second = (
+        read([10] * 4, errors=sure(0.5)),
+        read([10] * 4, words="other", errors=sure(0.5)),
+    )
 
     assert standard_uncertainty(first - second) == 0
     assert standard_uncertainty(first + second) == pytest.approx(1.0)

@@ -56,7 +56,7 @@ FLOW = read(range(8), axis=DAYS, words="flow")
     ],
 )
 def test_a_formula_keeps_its_brackets(row: Row, expected: str) -> None:
-    """Brackets stand where the spreadsheet would else read another sum, and truths are written as 1 and 0."""
+    """Brackets stand where another sum would be read without them; truths are 1 and 0."""
     assert spell(row, 0, Names()) == expected
 
 
@@ -104,6 +104,8 @@ SINGLE = Row(np.array([2.0]), NONE, ONCE, "test/single", "s")
         (lambda: block_product([A, B], [C, D]), 1, "SUMPRODUCT(a|b1,c|d1)"),
     ],
 )
-def test_a_formula_refers_to_its_own_period(row: Callable[[], Row], index: int, expected: str) -> None:
+def test_a_formula_refers_to_its_own_period(
+    row: Callable[[], Row], index: int, expected: str
+) -> None:
     """Each period's formula names the cells of that period, and single values their one cell."""
     assert spell(row(), index, Addresses()) == expected

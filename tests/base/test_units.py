@@ -20,7 +20,7 @@ from tests.base.rows import factor, read
     ],
 )
 def test_unlike_things_are_not_added(first: str, second: str) -> None:
-    """Adding quantities that differ by a factor which was forgotten is refused, and both origins are named."""
+    """Adding what differs by a forgotten factor is refused, and both origins are named."""
     feed, other = read([1, 2, 3, 4], first), factor(2, second, words="urea carbon")
 
     with pytest.raises(UnitMismatchError) as refusal:
@@ -34,7 +34,7 @@ def test_unlike_things_are_not_added(first: str, second: str) -> None:
 def test_comparing_unlike_things_is_refused() -> None:
     """A limit in another unit than the figure is a mistake, not a comparison."""
     with pytest.raises(UnitMismatchError, match="feed gas"):
-        read([1, 2, 3, 4], "t_C") < factor(3, "t_CO2")
+        _ = read([1, 2, 3, 4], "t_C") < factor(3, "t_CO2")
 
 
 def test_substances_cancel_in_products() -> None:

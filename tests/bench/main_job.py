@@ -136,7 +136,9 @@ def grow(folder: Path) -> None:
         run(works).write(folder / "grown.xlsx")
         seconds = time.perf_counter() - started
         first = first or seconds
-        print(f"{years:3} years of daily readings {seconds:7.2f} s, {seconds / first:5.2f} times one year")
+        print(
+            f"{years:3} years of daily readings {seconds:7.2f} s, {seconds / first:5.2f} times one year"
+        )
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""Random formulas over the whole operation table, for holding Python and spreadsheets against each other."""
+"""Random formulas over the whole operation table, for comparing Python and spreadsheets."""
 
 from __future__ import annotations
 
@@ -49,13 +49,15 @@ class Trees:
 
     def __init__(self, seed: int) -> None:
         """Draw the leaves that the trees grow from."""
-        self.dice = random.Random(seed)
+        self.dice = random.Random(seed)  # noqa: S311  the same trees on every run
         self.monthly = [self._leaf(f"m{place}", MONTHS) for place in range(10)]
         self.single = [self._single(f"s{place}") for place in range(4)]
         self.crossing = list(self._crossing())
 
     def _leaf(self, name: str, axis: Axis) -> Row:
-        values = np.array([round(self.dice.uniform(-9, 9), self.dice.randint(0, 6)) for _ in axis.labels])
+        values = np.array(
+            [round(self.dice.uniform(-9, 9), self.dice.randint(0, 6)) for _ in axis.labels]
+        )
         values[values == 0] = 1.5
         origins = [Reading("trial.xlsx", "Sheet", f"A{place}", "") for place in range(axis.size)]
         if name == "m9":  # one row with holes
@@ -73,7 +75,14 @@ class Trees:
         yield step(pick(daily[2], range(3, 15), MONTHS), "trial/pick/value/made", "pick", "trial")
         yield step(count(daily[2], PAIRS, MONTHS), "trial/count/value/made", "count", "trial")
         yield step(total(daily[1]), "trial/total/value/made", "total", "trial")
-        yield frozen(np.tanh, NONE, self.monthly[0], key="trial/frozen/value/made", words="frozen", method="trial")
+        yield frozen(
+            np.tanh,
+            NONE,
+            self.monthly[0],
+            key="trial/frozen/value/made",
+            words="frozen",
+            method="trial",
+        )
 
     def tree(self, depth: int) -> Row:
         """Return a nameless row, or a leaf of it, as deep as asked."""
@@ -87,7 +96,9 @@ class Trees:
         sign = self.dice.choice(["<", "<=", ">", ">="])
         found = apply(sign, first, second)
         if self.dice.random() < 0.4:
-            return apply(self.dice.choice(["AND", "OR"]), found, is_read(self.dice.choice(self.monthly)))
+            return apply(
+                self.dice.choice(["AND", "OR"]), found, is_read(self.dice.choice(self.monthly))
+            )
         return found
 
     def _block(self, depth: int) -> Row:
@@ -132,7 +143,9 @@ def book_of_trees(seed: int, size: int) -> Book:
     trees = Trees(seed)
     rows = [trees.row(place) for place in range(size)]
     rows.append(step(trees.monthly[9], "trial/holes/value/named", "row with holes", "trial"))
-    page = Page("Trees", "Do spreadsheets agree?", (Section("Trees", tuple(Line(row) for row in rows)),))
+    page = Page(
+        "Trees", "Do spreadsheets agree?", (Section("Trees", tuple(Line(row) for row in rows)),)
+    )
     return Book(
         works="Trial",
         operator="",

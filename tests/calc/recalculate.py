@@ -1,4 +1,4 @@
-"""Recalculates a workbook with engines that are not ours, so that stored results can be held against them."""
+"""Recalculates a workbook with engines that are not ours."""
 
 from __future__ import annotations
 
@@ -16,10 +16,10 @@ POISON = -987654321.0  # stored in place of every result: only a true recalculat
 ALWAYS = """<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse">
-<value>0</value></prop></item>
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="ODFRecalcMode" oor:op="fuse">
-<value>0</value></prop></item>
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load">
+<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load">
+<prop oor:name="ODFRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>"""
 Value = float | str | bool | None
 Values = dict[tuple[str, str], Value]

@@ -36,7 +36,7 @@ def test_random_formulas_recalculate_to_what_python_computed(
     book = book_of_trees(seed=20250101, size=300)
     clean, poisoned = tmp_path / "clean.xlsx", tmp_path / "poisoned.xlsx"
     report(book, clean)
-    report(book, poisoned, stored=lambda value: POISON)
+    report(book, poisoned, stored=lambda _: POISON)
     cells = list(formulas_of(clean))
 
     computed = engine(poisoned)

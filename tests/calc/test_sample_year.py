@@ -67,13 +67,19 @@ def test_every_formula_recalculates_to_what_is_stored(clean: Path, tmp_path: Pat
 
 def readings_of(tops: list[Row]) -> list[Row]:
     """Return the rows that were read from cells."""
-    return [row for row in ancestry(tops) if row.is_leaf and any(isinstance(one, Reading) for one in row.origins)]
+    return [
+        row
+        for row in ancestry(tops)
+        if row.is_leaf and any(isinstance(one, Reading) for one in row.origins)
+    ]
 
 
 def shifted(rows: list[Row], seed: int) -> dict[Row, np.ndarray]:
     """Return every reading times a factor of its own, 0.97 to 1.03."""
     dice = random.Random(seed)
-    return {row: row.values * np.array([dice.uniform(0.97, 1.03) for _ in row.values]) for row in rows}
+    return {
+        row: row.values * np.array([dice.uniform(0.97, 1.03) for _ in row.values]) for row in rows
+    }
 
 
 def typed_over(clean: Path, edited: Path, layout: Layout, given: dict[Row, np.ndarray]) -> None:
@@ -85,7 +91,9 @@ def typed_over(clean: Path, edited: Path, layout: Layout, given: dict[Row, np.nd
         for index, value in enumerate(values):
             line, column = place.at(index)
             cell = sheet.cell(line + 1, column + 1)
-            assert cell.value == pytest.approx(row.values[index]), f"{place.sheet} {cell.coordinate}"
+            assert cell.value == pytest.approx(row.values[index]), (
+                f"{place.sheet} {cell.coordinate}"
+            )
             cell.value = float(value)
     workbook.save(edited)
 
@@ -93,7 +101,9 @@ def typed_over(clean: Path, edited: Path, layout: Layout, given: dict[Row, np.nd
 @needs_calc
 @pytest.mark.calc
 @pytest.mark.parametrize("seed", [11, 12])
-def test_typing_over_all_readings_moves_the_workbook_as_python(clean: Path, tmp_path: Path, seed: int) -> None:
+def test_typing_over_all_readings_moves_the_workbook_as_python(
+    clean: Path, tmp_path: Path, seed: int
+) -> None:
     """Every reading changed by a factor of its own moves every figure as it moves Python's: nothing is baked in."""
     layout = arrange(book())
     named = [row for row in ancestry(book().tops) if row.is_named and row.op]
@@ -114,9 +124,15 @@ def test_typing_over_all_readings_moves_the_workbook_as_python(clean: Path, tmp_
             if isinstance(expected, float) and np.isnan(expected):
                 continue
             moved += isinstance(expected, float) and expected != row.values[index]
-            is_same = got == expected if isinstance(expected, str) else got == pytest.approx(expected, rel=1e-9, abs=1e-9)
+            is_same = (
+                got == expected
+                if isinstance(expected, str)
+                else got == pytest.approx(expected, rel=1e-9, abs=1e-9)
+            )
             if not is_same:
-                wrong.append(f"{row.key} at {row.axis.labels[index]}: sheet {got!r}, Python {expected!r}")
+                wrong.append(
+                    f"{row.key} at {row.axis.labels[index]}: sheet {got!r}, Python {expected!r}"
+                )
     assert wrong[:10] == []
     assert moved > 10_000
 
@@ -135,7 +151,13 @@ def test_no_text_cell_starts_a_formula(clean: Path) -> None:
     """Text from inputs is text, whatever it starts with."""
     workbook = openpyxl.load_workbook(clean)
 
-    texts = [cell.value for sheet in workbook for row in sheet.iter_rows() for cell in row if cell.data_type == "s"]
+    texts = [
+        cell.value
+        for sheet in workbook
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.data_type == "s"
+    ]
 
     assert not [text for text in texts if str(text).startswith(("=", "+", "@", "\t"))]
 
@@ -164,7 +186,11 @@ def test_a_row_has_one_formula_all_along() -> None:
     """Every row but those that only pick addresses is one formula in relative form, in every period."""
     from footprint.base.spelling import ADDRESS_ONLY, Names, spell  # noqa: PLC0415  used here alone
 
-    rows = [row for row in ancestry(book().tops) if row.is_named and row.op and row.op not in {*ADDRESS_ONLY, "FROZEN"}]
+    rows = [
+        row
+        for row in ancestry(book().tops)
+        if row.is_named and row.op and row.op not in {*ADDRESS_ONLY, "FROZEN"}
+    ]
 
     for row in rows:
         texts = {spell(row, index, Names()) for index in range(row.axis.size)}

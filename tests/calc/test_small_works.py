@@ -1,4 +1,4 @@
-"""The workbook of a small invented works with every axis, recalculated by two engines that are not ours."""
+"""The workbook of a small invented works, recalculated by two engines that are not ours."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from tests.calc.recalculate import (
     recalculate_small,
     values_of,
 )
-from tests.report.trees import book
+from tests.report.works import book
 
 ENGINES = [
     pytest.param(recalculate_small, id="small engine"),
@@ -33,10 +33,10 @@ ENGINES = [
 def test_every_formula_recalculates_to_what_is_stored(
     engine: Callable[[Path], Values], tmp_path: Path
 ) -> None:
-    """With a wrong result stored beside every formula, an engine of others finds what Python computed."""
+    """With wrong results stored, an engine of others finds what Python computed."""
     clean, poisoned = tmp_path / "clean.xlsx", tmp_path / "poisoned.xlsx"
     report(book(), clean)
-    report(book(), poisoned, stored=lambda value: POISON)
+    report(book(), poisoned, stored=lambda _: POISON)
     cells = list(formulas_of(clean))
 
     computed = engine(poisoned)
@@ -67,7 +67,7 @@ def test_the_comparison_has_teeth(engine: Callable[[Path], Values], tmp_path: Pa
 @needs_calc
 @pytest.mark.calc
 def test_an_iterated_value_turns_open_when_its_operand_is_typed_over(tmp_path: Path) -> None:
-    """The check beside an iterated value says OPEN once the value no longer belongs to its operands."""
+    """The check beside an iterated value says OPEN once its operands were edited."""
     works = book()
     layout = arrange(works)
     path, edited = tmp_path / "clean.xlsx", tmp_path / "edited.xlsx"

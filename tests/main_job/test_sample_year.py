@@ -22,7 +22,9 @@ from tests.sites import builders
 from tests.sites.sample_modules import SAMPLE, TRUTH
 
 COVERAGE = 2.0  # about 95 %: JCGM 100:2008, 6.3.3 (from memory)
-PER_DAY = 0.002  # noise of the sample's daily readings on a month, beyond the calibration of the meters
+PER_DAY = (
+    0.002  # noise of the sample's daily readings on a month, beyond the calibration of the meters
+)
 
 
 def accounts_of(folder: Path) -> tuple[Measured, Balance, Account]:
@@ -70,7 +72,10 @@ def test_a_metered_quantity_of_the_sample_is_true_within_its_uncertainty(name: s
     noise = PER_DAY * np.abs(true["months"])
 
     assert np.all(off <= np.array(allowed) + noise)
-    assert abs(year.values[0] - true["year"]) <= COVERAGE * standard_uncertainty(year) + noise.sum() / 12
+    assert (
+        abs(year.values[0] - true["year"])
+        <= COVERAGE * standard_uncertainty(year) + noise.sum() / 12
+    )
 
 
 def test_the_years_figures_are_true_within_their_uncertainty() -> None:
@@ -116,7 +121,9 @@ def test_the_turnaround_month_stays_in_the_year() -> None:
     assert accounted.split.fuel.values[idle] > 0
     assert by_tonne is not None
     assert np.isnan(by_tonne.values[idle])
-    assert measured.context.year(accounted.split.fuel).values[0] == pytest.approx(accounted.split.fuel.values.sum())
+    assert measured.context.year(accounted.split.fuel).values[0] == pytest.approx(
+        accounted.split.fuel.values.sum()
+    )
 
 
 def test_both_splits_are_one_total() -> None:
@@ -124,7 +131,11 @@ def test_both_splits_are_one_total() -> None:
     _, _, accounted = sample()
 
     shown = [line.months for section in accounted.split.fuel_sections for line in section.lines]
-    left = next(row for row in shown if row is not None and row.key.endswith("difference of the splits/check"))
+    left = next(
+        row
+        for row in shown
+        if row is not None and row.key.endswith("difference of the splits/check")
+    )
 
     assert left.values == pytest.approx(np.zeros(12), abs=1e-6)
 
@@ -137,13 +148,19 @@ def twin(tmp_path_factory: pytest.TempPathFactory) -> tuple[Measured, dict[str, 
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_meters_without_error_give_the_truth(name: str, twin: tuple[Measured, dict[str, Any]]) -> None:
+def test_meters_without_error_give_the_truth(
+    name: str, twin: tuple[Measured, dict[str, Any]]
+) -> None:
     """A twin of the sample, read monthly by perfect meters, gives the model's own figures.
 
     Wet gas is left 1e-5: the model takes its saturation pressure from another formula.
     """
     measured, true = twin
-    is_wet = name.removesuffix("/carbon").removesuffix("/net energy") in {"CO2 removed", "CO2 to urea", "CO2 vented"}
+    is_wet = name.removesuffix("/carbon").removesuffix("/net energy") in {
+        "CO2 removed",
+        "CO2 to urea",
+        "CO2 vented",
+    }
 
     got = metered(measured)[name].values
 
@@ -161,7 +178,10 @@ def test_purge_carbon_counts_once_wherever_the_fuel_meter_stands(tmp_path: Path)
     before = builders.monthly_works(folders[0])
     after = builders.works_with_fuel_meter_after_mixing(folders[1])
 
-    fuels = [accounts_of(built.folder)[0].gas["reformer fuel gas"].carbon.values for built in (before, after)]
+    fuels = [
+        accounts_of(built.folder)[0].gas["reformer fuel gas"].carbon.values
+        for built in (before, after)
+    ]
     purge = accounts_of(before.folder)[0].gas["purge gas"].carbon.values
 
     assert fuels[1] == pytest.approx(fuels[0], rel=0.0015)
@@ -180,11 +200,15 @@ def test_without_removal_and_vent_meters_both_follow(tmp_path: Path) -> None:
     assert vented.is_by_difference
     assert removed.carbon is not None
     assert vented.carbon is not None
-    assert removed.carbon.values.sum() == pytest.approx(true["CO2 removed/carbon"]["year"], rel=1e-3)
+    assert removed.carbon.values.sum() == pytest.approx(
+        true["CO2 removed/carbon"]["year"], rel=1e-3
+    )
     assert vented.carbon.values.sum() == pytest.approx(true["CO2 vented/carbon"]["year"], rel=0.02)
     assert balanced.standing["CO2 removal"] == "follows"
     assert balanced.standing["CO2 header"] == "follows"
-    assert all(closure.share is None for closure in balanced.closures if closure.standing == "follows")
+    assert all(
+        closure.share is None for closure in balanced.closures if closure.standing == "follows"
+    )
     assert accounted.captured.vented is not None
     del measured
 

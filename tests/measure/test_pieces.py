@@ -12,7 +12,7 @@ YEAR = Calendar(2025)
 
 
 def test_a_sample_speaks_until_the_next_and_is_cut_at_the_month_end() -> None:
-    """Samples of 20 January and 10 February make the pieces 1-31 January, 1-9 February, 10-28 February."""
+    """Samples of 20 January and 10 February cut both months in two, and the month end cuts too."""
     sampled = (date(2025, 1, 1), date(2025, 1, 20), date(2025, 2, 10))
 
     pieces = pieces_of(sampled, "until the next sample", YEAR, "feed gas")
@@ -44,7 +44,7 @@ def test_days_before_the_first_sample_are_counted() -> None:
 
 @given(st.sets(st.integers(-20, 380), min_size=1, max_size=80), st.booleans())
 def test_pieces_cover_every_day_once(offsets: set[int], forward: bool) -> None:  # noqa: FBT001  a drawn case
-    """Whatever the sampling days, the pieces are the days of the year, each once, and none spans two months."""
+    """Whatever the sampling days, the pieces hold each day once and none spans two months."""
     sampled = tuple(date(2025, 1, 1) + timedelta(days=offset) for offset in sorted(offsets))
     represents = "until the next sample" if forward else "since the last sample"
 

@@ -2,13 +2,12 @@ from __future__ import annotations
 
 import re
 import zipfile
-from pathlib import Path
 
 import pytest
 
 from footprint.report import report
 from footprint.report.arrange import arrange
-from tests.report.trees import book
+from tests.report.works import book
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +23,8 @@ def test_charts_hold_their_points(parts: dict[str, str]) -> None:
     """A viewer that computes nothing draws the charts from stored points, twelve a series."""
     works = book()
     charts = works.charts
-    assert charts is not None and charts.process.months is not None
+    assert charts is not None
+    assert charts.process.months is not None
 
     points = re.findall(r"<c:val>.*?</c:val>", parts["xl/charts/chart1.xml"])
 
@@ -60,8 +60,13 @@ def test_benchmarks_are_lines_with_marks_of_their_own(parts: dict[str, str]) -> 
 
 
 def test_every_picture_has_words(parts: dict[str, str]) -> None:
-    """Charts and the picture of flows carry alternative text that says what they show and where the cells are."""
-    texts = [text for name, part in parts.items() if "drawings/drawing" in name for text in re.findall(r'descr="([^"]*)"', part)]
+    """Charts and picture carry alternative text: what they show, from which cells."""
+    texts = [
+        text
+        for name, part in parts.items()
+        if "drawings/drawing" in name
+        for text in re.findall(r'descr="([^"]*)"', part)
+    ]
 
     assert len(texts) == 3
     assert sum("Cells: " in text for text in texts) == 2

@@ -13,32 +13,48 @@ from footprint.report import Book
 from footprint.report.arrange import arrange
 from footprint.report.cells import contents
 from footprint.report.places import LayoutError, Place
-from tests.report.trees import MONTHS, SEEN, book, properties, samples_of
+from tests.report.gas_rows import MONTHS, SEEN, properties, samples_of
+from tests.report.works import book
 
 
 def showing(*rows: Row, name: str = "Trial") -> Book:
     """Return a book with one page that shows the given rows over months."""
     page = Page(name, "?", (Section("Trial", tuple(Line(row) for row in rows)),))
-    bare = replace(book(), pages=(page,), checks=(), charts=None, flows=(), headline=())
-    return bare
+    return replace(book(), pages=(page,), checks=(), charts=None, flows=(), headline=())
 
 
 def monthly(words: str) -> Row:
     """Return a reading over the months."""
     origins = [Reading("a.xlsx", "S", f"B{place}", "1") for place in range(12)]
-    return leaf(np.arange(1.0, 13.0), unit("tonne"), MONTHS, key=f"u/{words}/q/read", words=words, origins=origins)
+    return leaf(
+        np.arange(1.0, 13.0),
+        unit("tonne"),
+        MONTHS,
+        key=f"u/{words}/q/read",
+        words=words,
+        origins=origins,
+    )
 
 
 def formulas(works: Book, row: Row) -> list[str]:
     """Return the formulas of a row in its own cells."""
     layout = arrange(works)
-    return [one.formula for one in contents(layout, row, layout.place(row)) if not isinstance(one, float | str)]
+    return [
+        one.formula
+        for one in contents(layout, row, layout.place(row))
+        if not isinstance(one, float | str)
+    ]
 
 
 def test_two_rows_of_one_key_are_refused() -> None:
     """A key names one row, so that trace and tables can rely on it."""
     with pytest.raises(LayoutError, match="two rows have the key"):
-        arrange(showing(step(monthly("a"), "u/x/q/made", "x", "b"), step(monthly("b"), "u/x/q/made", "y", "b")))
+        arrange(
+            showing(
+                step(monthly("a"), "u/x/q/made", "x", "b"),
+                step(monthly("b"), "u/x/q/made", "y", "b"),
+            )
+        )
 
 
 def test_a_nameless_row_on_a_page_is_refused() -> None:
@@ -97,7 +113,7 @@ def test_the_year_stands_beside_its_months() -> None:
 
 
 def test_a_monthly_reading_is_evidence_down_and_shown_across() -> None:
-    """A monthly reading has a line for each month on Readings, and a line of months that refers to them."""
+    """A monthly reading has its lines on Readings, and a line of months that refers to them."""
     read = monthly("a")
     made = step(read * read, "u/x/q/made", "x", "b")
     layout = arrange(showing(made))
@@ -110,11 +126,12 @@ def test_a_monthly_reading_is_evidence_down_and_shown_across() -> None:
 
 def test_two_gases_with_other_components_have_blocks_of_their_own() -> None:
     """Each gas is multiplied with properties of its own components, side by side in one order."""
-    _, first = samples_of("feed gas", 3)
-    _, second = samples_of("purge gas", 3)
+    first, second = samples_of("feed gas", 3), samples_of("purge gas", 3)
     mass = properties("molar mass", "kg/kmol", (16, 30, 44, 28), SEEN)
     one = step(block_product(first, mass), "g/feed gas/mass/by sample", "mass of feed", "b")
-    other = step(block_product(second[1:3], mass[1:3]), "g/purge gas/mass/by sample", "mass of purge", "b")
+    other = step(
+        block_product(second[1:3], mass[1:3]), "g/purge gas/mass/by sample", "mass of purge", "b"
+    )
     works = replace(showing(monthly("a")), others=(one, other))
 
     found = formulas(works, one)[0], formulas(works, other)[0]
@@ -154,5 +171,3 @@ def test_a_block_that_is_missing_is_told() -> None:
 
     with pytest.raises(LayoutError, match="u/x/q/made"):
         list(contents(layout, made, layout.place(made)))
-
-

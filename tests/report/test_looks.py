@@ -16,7 +16,9 @@ def luminance(colour: str) -> float:
     Source: WCAG 2.1, definition of relative luminance
     """
     parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
-    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    linear = [
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    ]
     return sum(weight * part for weight, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
 
 
@@ -40,7 +42,9 @@ def test_text_stands_out_from_its_fill(role: str) -> None:
     assert contrast(look["font_color"], look.get("bg_color", WHITE)) >= 4.5
 
 
-@pytest.mark.parametrize("colour", [BLUE, VERMILLION, BLACK, GREEN, PURPLE, *COLOURS, HEADER, SOURCE])
+@pytest.mark.parametrize(
+    "colour", [BLUE, VERMILLION, BLACK, GREEN, PURPLE, *COLOURS, HEADER, SOURCE]
+)
 def test_parts_of_charts_stand_out_from_white(colour: str) -> None:
     """Every colour of a chart or picture has a contrast of at least 3 : 1 on white.
 

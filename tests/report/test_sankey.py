@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from footprint.base.row import constant
@@ -104,10 +106,16 @@ def test_nodes_and_passing_bands_do_not_overlap() -> None:
     picture = picture_of(FLOWS)
 
     for column in range(picture.columns):
-        spans = [(node.bottom, node.top) for node in picture.nodes.values() if node.column == column]
-        spans += [(band.tops[column] - band.height, band.tops[column]) for band in picture.bands if column in band.tops]
+        spans = [
+            (node.bottom, node.top) for node in picture.nodes.values() if node.column == column
+        ]
+        spans += [
+            (band.tops[column] - band.height, band.tops[column])
+            for band in picture.bands
+            if column in band.tops
+        ]
         ordered = sorted(spans)
-        assert all(lower[1] <= upper[0] + 1e-12 for lower, upper in zip(ordered[:-1], ordered[1:], strict=True))
+        assert all(lower[1] <= upper[0] + 1e-12 for lower, upper in pairwise(ordered))
 
 
 def test_a_flow_of_nothing_is_named_as_not_drawn() -> None:

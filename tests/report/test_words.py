@@ -23,7 +23,12 @@ def test_a_formula_is_told_in_words() -> None:
 
 def test_words_inside_a_formula_stay_as_they_are() -> None:
     """Text that a formula shows is not read as signs of arithmetic."""
-    rate = step(ratio(read([1, 2, 3, 4]), read([1, 2, 3, 4], words="made"), "no-load, 1/2"), "k", "rate", "b")
+    rate = step(
+        ratio(read([1, 2, 3, 4]), read([1, 2, 3, 4], words="made"), "no-load, 1/2"),
+        "k",
+        "rate",
+        "b",
+    )
 
     assert formula_in_words(rate) == 'if(made = 0; "no-load, 1/2"; feed gas ÷ made)'
 
@@ -60,7 +65,13 @@ def test_figures_show_the_digits_that_mean_something(
 
 @pytest.mark.parametrize(
     ("value", "expected"),
-    [(16.04246, "#,##0.00000"), (273.15, "#,##0.00"), (265.0, "#,##0"), (1e-9, "0E+00"), (5.6704e-8, "0.0000E+00")],
+    [
+        (16.04246, "#,##0.00000"),
+        (273.15, "#,##0.00"),
+        (265.0, "#,##0"),
+        (1e-9, "0E+00"),
+        (5.6704e-8, "0.0000E+00"),
+    ],
 )
 def test_factors_show_all_their_published_digits(value: float, expected: str) -> None:
     """No digit of a factor is hidden by its format."""
@@ -69,14 +80,25 @@ def test_factors_show_all_their_published_digits(value: float, expected: str) ->
 
 def test_published_decimals_are_counted() -> None:
     """Decimals are those of the shortest text of the number."""
-    assert [published_decimals(value) for value in (44.0095, 12.0, 0.1, 1e-5, 1500.0)] == [4, 0, 1, 5, 0]
+    assert [published_decimals(value) for value in (44.0095, 12.0, 0.1, 1e-5, 1500.0)] == [
+        4,
+        0,
+        1,
+        5,
+        0,
+    ]
 
 
 def test_figures_in_print_have_gaps_at_the_thousands() -> None:
-    """A terminal shows thousands apart, a zero without its sign, and words where there is no number."""
+    """Thousands stand apart, a zero has no sign, words stand where there is no number."""
     row = step(read([-0.0, 1234567.0, 2e6, MISSING], "t_CO2"), "k", "CO2", "b")
 
-    assert [in_figures(row, value) for value in row.values] == ["0", "1 234 567", "2 000 000", "cannot be given"]
+    assert [in_figures(row, value) for value in row.values] == [
+        "0",
+        "1 234 567",
+        "2 000 000",
+        "cannot be given",
+    ]
 
 
 def test_cells_show_words_where_a_formula_has_no_number() -> None:
@@ -91,6 +113,14 @@ def test_cells_show_words_where_a_formula_has_no_number() -> None:
     assert [shown(rate, place) for place in range(4)] == [1, None, "no production", 1]
     assert [shown(again, place) for place in range(4)] == [1, "cannot be given", "no production", 1]
     assert [shown(twice, place) for place in range(4)] == [2, None, None, 2]
+
+
+def test_a_number_too_large_for_a_cell_cannot_be_given() -> None:
+    """An overflow is words, as it is an error in the spreadsheet."""
+    with np.errstate(over="ignore"):
+        huge = step(read([1e200, 1, 1, 1]) * read([1e200, 1, 1, 1], words="other"), "k", "w", "b")
+
+    assert [shown(huge, place) for place in range(2)] == [None, 1]
 
 
 def test_a_filed_figure_is_told_as_rounded() -> None:

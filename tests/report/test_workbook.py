@@ -18,7 +18,8 @@ from footprint.report.arrange import arrange
 from footprint.report.cells import shown
 from footprint.report.places import LayoutError, address
 from footprint.report.words import CANNOT_BE_GIVEN
-from tests.report.trees import book, daily
+from tests.report.gas_rows import daily
+from tests.report.works import book
 
 HOSTILE = "=1+1"
 
@@ -50,7 +51,7 @@ def path(works: Book, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_sheets_stand_in_order(path: Path) -> None:
-    """The first four sheets are for all, the pages follow, evidence and explanations end the workbook."""
+    """The first four sheets are for all; pages, evidence and explanations follow."""
     assert openpyxl.load_workbook(path).sheetnames == [
         "At a glance",
         "Sign-off",
@@ -91,11 +92,13 @@ def test_every_value_of_every_row_stands_in_its_cell(works: Book, path: Path) ->
             value = shown(row, index)
             expected = CANNOT_BE_GIVEN if value is None else value
             got = stored[place.sheet].cell(line + 1, column + 1).value
-            assert got == (expected if isinstance(expected, str) else pytest.approx(expected, rel=1e-12)), row.key
+            assert got == (
+                expected if isinstance(expected, str) else pytest.approx(expected, rel=1e-12)
+            ), row.key
 
 
 def test_readings_are_numbers_and_figures_are_formulas(works: Book, path: Path) -> None:
-    """A row that was computed is a formula in each cell that has a value; a reading is never one."""
+    """A computed row is a formula in each cell that has a value; a reading is never one."""
     layout = arrange(works)
     workbook = openpyxl.load_workbook(path)
 
@@ -134,7 +137,9 @@ def test_text_from_outside_never_becomes_a_formula_or_a_link(works: Book, tmp_pa
         operator="@cmd",
         boundary="+1",
         verdicts=(Verdict("OPEN", HOSTILE),),
-        findings=(Finding("x", "warn", HOSTILE, Where(HOSTILE, "http://x", "-1"), HOSTILE, "why", "do"),),
+        findings=(
+            Finding("x", "warn", HOSTILE, Where(HOSTILE, "http://x", "-1"), HOSTILE, "why", "do"),
+        ),
         others=(reading, reading.replaced(key="other", words=HOSTILE, origins=tuple(written))),
         how=((HOSTILE, HOSTILE),),
     )
@@ -148,7 +153,16 @@ def test_text_from_outside_never_becomes_a_formula_or_a_link(works: Book, tmp_pa
     assert all(link.target is None and link.location for link in links)
 
 
-def test_the_same_book_gives_the_same_bytes(works: Book, path: Path, tmp_path: Path) -> None:
+def test_a_works_with_a_long_name_has_its_workbook(works: Book, tmp_path: Path) -> None:
+    """Names longer than a footer holds, or with its own signs, stop nothing."""
+    report(replace(works, works="Alpha & Beta " * 30), tmp_path / "long.xlsx")
+
+    sheet = openpyxl.load_workbook(tmp_path / "long.xlsx")["At a glance"]
+
+    assert sheet["B4"].value == "Alpha & Beta " * 30
+
+
+def test_the_same_book_gives_the_same_bytes(path: Path, tmp_path: Path) -> None:
     """A second run of the same input writes the same file."""
     report(book(), tmp_path / "again.xlsx")
 
@@ -182,20 +196,22 @@ def test_links_lead_to_cells_that_hold_something(path: Path) -> None:
 
 
 def test_only_entries_are_unlocked(works: Book, path: Path) -> None:
-    """Sheets are protected without a password; readings and the lines to sign may be typed in, formulas not."""
+    """Sheets are protected without a password; readings may be typed over, formulas not."""
     workbook = openpyxl.load_workbook(path)
     layout = arrange(works)
 
     assert all(sheet.protection.sheet and not sheet.protection.password for sheet in workbook)
     for sheet in workbook:
-        assert not [cell for cell in cells_of(sheet) if cell.data_type == "f" and not cell.protection.locked]
+        assert not [
+            cell for cell in cells_of(sheet) if cell.data_type == "f" and not cell.protection.locked
+        ]
     for block in layout.readings:
         line, column = layout.source(block.row).at(3 if block.row.axis.size > 3 else 0)
         assert not workbook["Readings"].cell(line + 1, column + 1).protection.locked
 
 
 def test_a_reading_stands_with_its_cell_and_its_use(path: Path) -> None:
-    """Each line of the readings names text as written, file, sheet, cell, and the cell that uses it."""
+    """Each reading names its text as written, file, sheet, cell, and the cell that uses it."""
     sheet = openpyxl.load_workbook(path)["Readings"]
     head = [cell.value for cell in sheet[4]]
 
@@ -210,7 +226,7 @@ def test_a_reading_stands_with_its_cell_and_its_use(path: Path) -> None:
 
 
 def test_missing_and_estimated_readings_are_told_apart(path: Path) -> None:
-    """A missing reading says no data; a substitute carries the letter E, its author and his reason."""
+    """A missing reading says no data; a substitute has the letter E, author and reason."""
     sheet = openpyxl.load_workbook(path)["Readings"]
 
     treatments = {row[7].value for row in sheet.iter_rows(min_row=5) if row[0].value}
@@ -226,7 +242,11 @@ def test_a_reading_that_nothing_uses_says_so(works: Book, tmp_path: Path) -> Non
 
     sheet = openpyxl.load_workbook(tmp_path / "spare.xlsx")["Readings"]
 
-    uses = [row[11].value for row in sheet.iter_rows(min_row=5) if row[2].value == spare.words and row[0].value]
+    uses = [
+        row[11].value
+        for row in sheet.iter_rows(min_row=5)
+        if row[2].value == spare.words and row[0].value
+    ]
     assert set(uses) == {"nowhere: no figure of this workbook needs it"}
     assert len(uses) == 365
 
@@ -242,19 +262,24 @@ def test_headline_figures_are_live(works: Book, path: Path) -> None:
         assert str(lines[one.words]).startswith("='")
 
 
-def test_an_unfit_workbook_says_so_on_its_first_sheet(path: Path, works: Book, tmp_path: Path) -> None:
+def test_an_unfit_workbook_says_so_on_its_first_sheet(
+    path: Path, works: Book, tmp_path: Path
+) -> None:
     """NOT FIT TO FILE stands on the first sheet when a finding stops a figure, and only then."""
     report(replace(works, is_fit_to_file=True), tmp_path / "fit.xlsx")
 
     unfit = [cell.value for cell in cells_of(openpyxl.load_workbook(path)["At a glance"])]
-    fit = [cell.value for cell in cells_of(openpyxl.load_workbook(tmp_path / "fit.xlsx")["At a glance"])]
+    fit = [
+        cell.value
+        for cell in cells_of(openpyxl.load_workbook(tmp_path / "fit.xlsx")["At a glance"])
+    ]
 
     assert "NOT FIT TO FILE" in unfit
     assert "NOT FIT TO FILE" not in fit
 
 
 def test_the_file_tells_no_clock_and_no_person(path: Path, works: Book) -> None:
-    """Properties hold period, plan, tool and fingerprint; the day is the last of the year, the author nobody."""
+    """Properties hold plan and fingerprint; the day is the last of the year, the author nobody."""
     workbook = openpyxl.load_workbook(path)
 
     custom = {one.name: one.value for one in workbook.custom_doc_props.props}
@@ -285,16 +310,21 @@ def test_no_link_leads_out_and_no_sheet_is_hidden(path: Path) -> None:
 
 
 def test_outcomes_are_coloured_by_their_word(path: Path) -> None:
-    """A recalculated outcome takes the colour of its word by a rule of the sheet, not by a fixed fill."""
+    """A recalculated outcome takes the colour of its word by a rule of the sheet."""
     sheet = openpyxl.load_workbook(path)["Checks"]
 
-    rules = {formula for found in sheet.conditional_formatting for rule in found.rules for formula in rule.formula}
+    rules = {
+        formula
+        for found in sheet.conditional_formatting
+        for rule in found.rules
+        for formula in rule.formula
+    }
 
     assert rules == {'"PASS"', '"LOOK"', '"OPEN"'}
 
 
-def test_limits_and_outcomes_are_live(works: Book, path: Path) -> None:
-    """Each check shows its four limits as references and its outcomes as formulas that name the words."""
+def test_limits_and_outcomes_are_live(path: Path) -> None:
+    """Each check shows limits as references and outcomes as formulas that name the words."""
     sheet = openpyxl.load_workbook(path)["Checks"]
 
     limits = [sheet.cell(5, column).value for column in range(16, 20)]
