@@ -23,9 +23,10 @@ def as_co2(measured: Measured, carbon: Row, name: str, basis: str) -> Row:
     """
     context = measured.context
     key = context.key(name, "CO2", basis)
+    words = name if name.startswith("CO2") else f"{name}: as CO2"
     if key not in context.made:
         context.made[key] = step(
-            carbon * context.co2_per_carbon, key, f"{name}: as CO2", "carbon times CO2 per carbon"
+            carbon * context.co2_per_carbon, key, words, "carbon times CO2 per carbon"
         )
     return context.made[key]
 

@@ -10,7 +10,7 @@ from footprint.base.row import Row, ratio, step, sum_of, total
 
 Standing = Literal["checked", "follows", "not known"]
 STANDING_IN_WORDS = {
-    "checked": "checked: every flow is measured",
+    "checked": "checked: what is left over tests the meters",
     "follows": "follows by difference: cannot be checked",
     "not known": "cannot be known from these meters",
 }
@@ -151,7 +151,7 @@ def _by_difference(network: Network, node: str, missing: Flow, key: Namer) -> Ro
     return step(
         result,
         key(missing.name, "carbon", "by difference"),
-        f"{missing.name}: carbon",
+        f"{missing.name}: carbon, by difference",
         f"follows by difference, cannot be checked ({names})",
     )
 

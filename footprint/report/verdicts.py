@@ -11,6 +11,7 @@ from footprint.account import Account
 from footprint.base.finding import Finding
 from footprint.base.row import Row
 from footprint.judge import OUTCOMES, Check, Judgement, limits_of_closure
+from footprint.judge.judgement import MONTHS
 from footprint.report.book import State, Verdict
 
 
@@ -30,7 +31,7 @@ def verdicts_of(
         _on_findings(findings),
         *_on_closures(account),
         *_on_energy(account),
-        *(_on_check(check) for check in judgement.checks),
+        *_on_checks(judgement.checks),
     )
 
 
@@ -92,12 +93,22 @@ def _on_energy(account: Account) -> list[Verdict]:
     ]
 
 
-def _on_check(check: Check) -> Verdict:
-    """Count the months of a check; one that judged no month has not been passed."""
-    outcome = check.outcome.values
-    counts = {word: int(np.sum(outcome == place)) for place, word in enumerate(OUTCOMES)}
-    counts["without data"] = int(np.sum(np.isnan(outcome)))
-    is_look = counts["LOOK"] or not counts["PASS"]
-    state: State = "OPEN" if counts["OPEN"] else "LOOK" if is_look else "PASS"
-    parts = ", ".join(f"{number} months {word}" for word, number in counts.items() if number)
-    return Verdict(state, f"{check.words}: {parts}")
+def _on_checks(checks: Sequence[Check]) -> list[Verdict]:
+    """Name each check that asks for a look, and count those that pass."""
+    asking = [verdict for check in checks if (verdict := _on_check(check)) is not None]
+    passed = len(checks) - len(asking)
+    words = f"{passed} of {len(checks)} figures on Checks hold their limits in every month judged"
+    return [*asking, Verdict("PASS", words)] if passed else asking
+
+
+def _on_check(check: Check) -> Verdict | None:
+    """Return the months of a check that lie outside its limits; None when there are none."""
+    months = {
+        state: [MONTHS[place] for place in np.flatnonzero(check.outcome.values == code)]
+        for code, state in enumerate(OUTCOMES)
+        if state in {"LOOK", "OPEN"}
+    }
+    if not any(months.values()):
+        return None
+    parts = "; ".join(f"{state} in {', '.join(names)}" for state, names in months.items() if names)
+    return Verdict("OPEN" if months["OPEN"] else "LOOK", f"{check.words}: {parts}")

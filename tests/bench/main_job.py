@@ -1,8 +1,8 @@
-"""Time and memory of the main job against the floor of the libraries it stands on; run by hand, not a test.
+"""Time and memory of the main job against the floor of the libraries it stands on; run by hand.
 
-The floor imports the same libraries, reads the same files with the fastest suitable reader and writes a workbook of
-as many cells. Each job runs in a process of its own, three times; the median counts. A second table shows how time
-grows from one year of daily readings to ten.
+The floor imports the same libraries, reads the same files with the fastest suitable reader and
+writes a workbook of as many cells. Each job runs in a process of its own, three times; the median
+counts. A second table shows how time grows from one year of daily readings to ten.
 
     python tests/bench/main_job.py
 """
@@ -49,7 +49,7 @@ def main_job(target: Path) -> None:
 
 
 def floor(target: Path, cells: int) -> None:
-    """Import, read with the fastest reader, write as many cells: a quarter text, three quarters formulas."""
+    """Import, read with the fastest reader, write as many cells: text, numbers and formulas."""
     import chemicals.iapws  # noqa: F401, PLC0415
     import matplotlib.figure  # noqa: F401, PLC0415
     import numpy  # noqa: F401, ICN001, PLC0415
@@ -70,9 +70,9 @@ def floor(target: Path, cells: int) -> None:
         sheet = book.add_worksheet()
         for place in range(cells):
             row, column = divmod(place, 10)
-            if column < 5:  # noqa: PLR2004  half the cells are text
+            if column < 5:
                 sheet.write_string(row, column, f"text {row}")
-            elif column < 8:  # noqa: PLR2004
+            elif column < 8:
                 sheet.write_number(row, column, float(row))
             else:
                 sheet.write_formula(row, column, f"=F{row + 1}*G{row + 1}", None, float(row) * row)
@@ -122,7 +122,7 @@ def compare(folder: Path) -> None:
 
 
 def grow(folder: Path) -> None:
-    """Print time against years' worth of daily readings in one site: the sample and copies of a daily meter."""
+    """Print time against years' worth of daily readings: the sample and copies of a meter."""
     from footprint import run  # noqa: PLC0415
 
     first = 0.0
@@ -137,7 +137,8 @@ def grow(folder: Path) -> None:
         seconds = time.perf_counter() - started
         first = first or seconds
         print(
-            f"{years:3} years of daily readings {seconds:7.2f} s, {seconds / first:5.2f} times one year"
+            f"{years:3} years of daily readings {seconds:7.2f} s, "
+            f"{seconds / first:5.2f} times one year"
         )
 
 

@@ -38,6 +38,7 @@ PLAIN_NUMBERS = re.compile(r"(?:0|1|12|10*|0\.0*1)(?:E[+-]?\d+)?")
 
 @cache
 def book() -> Book:
+    """Return the sample year's book."""
     found = footprint.run(SAMPLE).book
     assert found is not None
     return found
@@ -54,9 +55,9 @@ def clean(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @needs_calc
 @pytest.mark.calc
 def test_every_formula_recalculates_to_what_is_stored(clean: Path, tmp_path: Path) -> None:
-    """With a wrong result stored beside every formula, LibreOffice finds what Python computed, in every cell."""
+    """With a wrong result stored beside every formula, LibreOffice finds what Python computed."""
     poisoned = tmp_path / "year.xlsx"
-    report(book(), poisoned, stored=lambda value: POISON)
+    report(book(), poisoned, stored=lambda _: POISON)
     cells = list(formulas_of(clean))
 
     computed = recalculate(poisoned)
@@ -76,7 +77,7 @@ def readings_of(tops: list[Row]) -> list[Row]:
 
 def shifted(rows: list[Row], seed: int) -> dict[Row, np.ndarray]:
     """Return every reading times a factor of its own, 0.97 to 1.03."""
-    dice = random.Random(seed)
+    dice = random.Random(seed)  # noqa: S311  a drawn case
     return {
         row: row.values * np.array([dice.uniform(0.97, 1.03) for _ in row.values]) for row in rows
     }
@@ -104,7 +105,7 @@ def typed_over(clean: Path, edited: Path, layout: Layout, given: dict[Row, np.nd
 def test_typing_over_all_readings_moves_the_workbook_as_python(
     clean: Path, tmp_path: Path, seed: int
 ) -> None:
-    """Every reading changed by a factor of its own moves every figure as it moves Python's: nothing is baked in."""
+    """Every reading changed by its own factor moves every figure as it moves Python's."""
     layout = arrange(book())
     named = [row for row in ancestry(book().tops) if row.is_named and row.op]
     given = shifted(readings_of(book().tops), seed)
@@ -171,7 +172,7 @@ def test_the_same_run_gives_the_same_bytes(clean: Path, tmp_path: Path) -> None:
 
 
 def test_formulas_are_short_and_hold_no_numbers(clean: Path) -> None:
-    """A formula has at most 120 characters and 8 references, and no number but 0, 1, 12 and powers of ten."""
+    """At most 120 characters, 8 references, no number but 0, 1, 12 and powers of ten."""
     faults = []
     for place, formula in formulas_of(clean).items():
         bare = re.sub(r'"[^"]*"', "", REFERENCE.sub("", formula))
@@ -183,7 +184,7 @@ def test_formulas_are_short_and_hold_no_numbers(clean: Path) -> None:
 
 
 def test_a_row_has_one_formula_all_along() -> None:
-    """Every row but those that only pick addresses is one formula in relative form, in every period."""
+    """Every row but those that only pick addresses is one relative formula in every period."""
     from footprint.base.spelling import ADDRESS_ONLY, Names, spell  # noqa: PLC0415  used here alone
 
     rows = [
@@ -198,7 +199,7 @@ def test_a_row_has_one_formula_all_along() -> None:
 
 
 def test_every_operation_of_the_sample_is_in_the_table() -> None:
-    """The operation table is the list of what may appear in a cell; iterated results are the few named here."""
+    """The operation table lists what may appear in a cell; iterated results are few."""
     rows = ancestry(book().tops)
 
     assert {row.op for row in rows if row.op} <= set(OPERATIONS)

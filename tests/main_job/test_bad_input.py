@@ -1,4 +1,4 @@
-"""Faults in the sample's files: each is found at its cell, and only what depends on it cannot be given."""
+"""Faults in the sample's files: found at the cell, and only what depends on them is lost."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from tests.sites.sample_modules import SAMPLE
 FEED = "process CO2: all feed carbon"
 FUEL = "fuel CO2: all fuel carbon"
 AMMONIA = "ammonia produced, 100 % NH3"
-SOLD = "CO2 sold: as CO2"
+SOLD = "CO2 sold"
 
 
 def cell(file: str, sheet: str, address: str, value: object) -> Callable[[Path], None]:
@@ -145,7 +145,7 @@ def sound() -> dict[str, float]:
 def test_a_fault_blocks_only_what_depends_on_it(
     name: str, tmp_path: Path, sound: dict[str, float]
 ) -> None:
-    """The finding names the cell; dependent figures cannot be given; the others are those of the sound year."""
+    """The finding names the cell; dependent figures cannot be given, the others stay."""
     change, code, place, lost, kept = CASES[name]
     folder = copied(tmp_path, change)
 
@@ -183,7 +183,7 @@ def test_the_command_ends_with_one_and_says_so(
 @needs_calc
 @pytest.mark.calc
 def test_the_workbook_of_a_faulty_year_is_marked_and_recalculates(tmp_path: Path) -> None:
-    """It says NOT FIT TO FILE, its lost figures are words, and every formula left in it recalculates."""
+    """It says NOT FIT TO FILE, lost figures are words, and every formula left recalculates."""
     change = CASES["text in a number cell"][0]
     path = tmp_path / "out.xlsx"
     footprint.run(copied(tmp_path, change)).write(path)
@@ -207,7 +207,7 @@ BROKEN = {
 
 @pytest.mark.parametrize("name", BROKEN)
 def test_nothing_is_written_when_a_file_cannot_be_opened(name: str, tmp_path: Path) -> None:
-    """A broken site file or workbook: findings, exit status 1, and the old output file untouched."""
+    """A broken site file or workbook: findings, exit status 1, the old output untouched."""
     folder = copied(tmp_path, BROKEN[name])
     out = tmp_path / "out.xlsx"
     out.write_bytes(b"the filing of last year")

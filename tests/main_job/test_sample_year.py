@@ -2,50 +2,22 @@
 
 from __future__ import annotations
 
-import json
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
 
-from footprint.account import Account, account
-from footprint.balance import Balance, balance
 from footprint.base.row import Row
 from footprint.base.slopes import standard_uncertainty
 from footprint.judge import judge
-from footprint.measure import Measured, measure
-from footprint.read import read
-from footprint.register import load
+from footprint.measure import Measured
 from tests.sites import builders
-from tests.sites.sample_modules import SAMPLE, TRUTH
+from tests.sites.sample_year import accounts_of, sample, truth
 
 COVERAGE = 2.0  # about 95 %: JCGM 100:2008, 6.3.3 (from memory)
-PER_DAY = (
-    0.002  # noise of the sample's daily readings on a month, beyond the calibration of the meters
-)
-
-
-def accounts_of(folder: Path) -> tuple[Measured, Balance, Account]:
-    register, _ = load()
-    readings, _ = read(folder)
-    assert readings is not None
-    measured, _ = measure(readings, register)
-    balanced, _ = balance(measured)
-    accounted, _ = account(measured, balanced)
-    return measured, balanced, accounted
-
-
-@cache
-def sample() -> tuple[Measured, Balance, Account]:
-    return accounts_of(SAMPLE)
-
-
-@cache
-def truth() -> dict[str, Any]:
-    quantities: dict[str, Any] = json.loads(TRUTH.read_text(encoding="utf-8"))["quantities"]
-    return quantities
+# noise of the sample's daily readings on a month, beyond the calibration of the meters
+PER_DAY = 0.002
 
 
 def metered(measured: Measured) -> dict[str, Row]:
@@ -103,7 +75,7 @@ def test_process_co2_of_a_normal_month_lies_where_such_works_lie() -> None:
 
 
 def test_hydrogen_to_nitrogen_of_the_make_up_gas_is_three_to_one() -> None:
-    """The sample's synthesis gas is 3 hydrogen to 1 nitrogen within 2 %: common practice, no source."""
+    """The synthesis gas is 3 hydrogen to 1 nitrogen within 2 %: common practice, no source."""
     hydrogen, nitrogen = (
         np.array(truth()[f"{gas} in make-up gas"]["months"]) for gas in ("hydrogen", "nitrogen")
     )
@@ -168,7 +140,7 @@ def test_meters_without_error_give_the_truth(
 
 
 def test_purge_carbon_counts_once_wherever_the_fuel_meter_stands(tmp_path: Path) -> None:
-    """Fuel CO2 of the works is the same with the meter before and after the mixing, within 0.1 % of the gas mixed.
+    """Fuel CO2 is the same with the meter before and after the mixing, within 0.1 % of the gas.
 
     The purge gas alone would add more than 5 % to the fuel carbon if it counted twice.
     """
@@ -189,7 +161,7 @@ def test_purge_carbon_counts_once_wherever_the_fuel_meter_stands(tmp_path: Path)
 
 
 def test_without_removal_and_vent_meters_both_follow(tmp_path: Path) -> None:
-    """CO2 removed and CO2 vented follow by difference, are marked so, and no node claims to be checked by them."""
+    """CO2 removed and vented follow by difference, are marked so, and check no node."""
     built = builders.works_without_removal_and_vent_meters(tmp_path)
     measured, balanced, accounted = accounts_of(built.folder)
     true = built.truth["quantities"]

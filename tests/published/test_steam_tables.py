@@ -1,4 +1,7 @@
-"""Enthalpies against IAPWS R7-97(2012), tables 5 and 15 (as quoted, identically, in several public implementations)."""
+"""Enthalpies against IAPWS R7-97(2012), tables 5 and 15.
+
+The tables were read as quoted, identically, in several public implementations.
+"""
 
 from __future__ import annotations
 
