@@ -66,7 +66,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a terminal may lack signs such as the 2 of CO₂
             stream.reconfigure(errors="replace")
-    chosen = _parser().parse_args(arguments)
+    chosen = parser().parse_args(arguments)
     try:
         status: int = chosen.command(chosen)
         sys.stdout.flush()
@@ -76,14 +76,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status
 
 
-def _parser() -> _Parser:
-    parser = _Parser(
+def parser() -> argparse.ArgumentParser:
+    """Return what understands the command line.
+
+    Source: definition
+    """
+    whole = _Parser(
         prog="footprint",
         description="Carbon and energy accounts of an ammonia works, from monthly spreadsheets.",
         epilog=EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    commands = whole.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for name, (does, command, add) in COMMANDS.items():
         one = commands.add_parser(
             name,
@@ -94,7 +98,7 @@ def _parser() -> _Parser:
         )
         add(one)
         one.set_defaults(command=command)
-    return parser
+    return whole
 
 
 def _examples_of(name: str) -> str:

@@ -40,7 +40,10 @@ class Result:
 
     @cached_property
     def figures(self) -> pd.DataFrame:
-        """The year's figures: words, value, unit, sentence, key."""
+        """The year's figures: words, value, unit, sentence, key.
+
+        Source: definition
+        """
         headline = self.book.headline if self.book else ()
         columns = ["words", "value", "unit", "sentence", "key"]
         data = [

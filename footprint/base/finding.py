@@ -44,7 +44,10 @@ class Finding:
     mend: str
 
     def in_words(self) -> str:
-        """Return the finding as the terminal shows it."""
+        """Return the finding as the terminal shows it.
+
+        Source: definition
+        """
         lines = [f"{self.level}[{self.code}] {self.what}"]
         lines += [f"  where: {self.where.words}"] if self.where.words else []
         lines += [f"  read:  {self.read}"] if self.read else []

@@ -15,29 +15,73 @@ class Labels(Protocol):
     """What to call a named value, a range of one row, and a block of adjacent rows."""
 
     def cell(self, row: Row, index: int) -> str:
-        """Return the label of one value."""
+        """Return the label of one value.
+
+        Args:
+            row: a named row. [row]
+            index: place on its axis. [1]
+
+        Source: definition
+        """
 
     def cells(self, row: Row, first: int, last: int) -> str:
-        """Return the label of a range, first place and the place after the last."""
+        """Return the label of a range.
+
+        Args:
+            row: a named row. [row]
+            first: first place. [1]
+            last: the place after the last. [1]
+
+        Source: definition
+        """
 
     def block(self, rows: Sequence[Row], index: int) -> str:
-        """Return the label of adjacent rows at one place."""
+        """Return the label of adjacent rows at one place.
+
+        Args:
+            rows: that the layout keeps adjacent. [rows]
+            index: place on their axis. [1]
+
+        Source: definition
+        """
 
 
 class Names:
     """Labels that are words: the audit trail."""
 
     def cell(self, row: Row, index: int) -> str:
-        """Return the row's own words."""
+        """Return the row's own words.
+
+        Args:
+            row: a named row. [row]
+            index: place on its axis. [1]
+
+        Source: definition
+        """
         return row.words or f"{row.values[..., min(index, row.axis.size - 1)]:g}"
 
     def cells(self, row: Row, first: int, last: int) -> str:
-        """Return the row's own words; the periods are named beside it."""
+        """Return the row's own words; the periods are named beside it.
+
+        Args:
+            row: a named row. [row]
+            first: first place. [1]
+            last: the place after the last. [1]
+
+        Source: definition
+        """
         del first, last
         return row.words
 
     def block(self, rows: Sequence[Row], index: int) -> str:
-        """Return the words that the rows of a block share."""
+        """Return the words that the rows of a block share.
+
+        Args:
+            rows: that the layout keeps adjacent. [rows]
+            index: place on their axis. [1]
+
+        Source: definition
+        """
         del index
         shared = rows[0].words.partition(" of ")[0]
         return f"{shared} of each component"

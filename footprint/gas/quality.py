@@ -72,7 +72,10 @@ class GasQuality:
 
     @property
     def rows(self) -> tuple[Row, ...]:
-        """All rows in the order of showing, the mole fractions first."""
+        """All rows in the order of showing, the mole fractions first.
+
+        Source: definition
+        """
         listed: list[Row] = []
         for field in fields(self):
             held = getattr(self, field.name)

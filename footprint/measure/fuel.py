@@ -92,20 +92,26 @@ def _mass(context: Context, stream: Stream) -> Row:
         read, key(name, "volume", "metered, as read"), f"{name}: volume, as read"
     )
     litres = convert(summed, units.unit("litre"), key(name, "volume", "metered"), f"{name}: volume")
-    plan = context.site.works.plan
-    density = constant(
-        stream.density_kg_per_litre or 0.0,
-        units.unit("kg/litre"),
-        key(name, "density", "assumed"),
-        f"{name}: density",
-        Assumption(
-            context.site.works.operator, "density stated in the site file", plan.approved, "streams"
-        ),
-    )
     kilograms = step(
-        litres * density,
+        litres * _density(context, stream),
         key(name, "mass", "metered, kg"),
         f"{name}: mass, kg",
         "volume times density",
     )
     return convert(kilograms, units.unit("tonne"), key(name, "mass", "metered"), f"{name}: mass")
+
+
+def _density(context: Context, stream: Stream) -> Row:
+    """Return the density that the site file states; the reader makes sure that there is one."""
+    if stream.density_kg_per_litre is None:
+        raise ValueError(f"{stream.name} has no density")
+    works = context.site.works
+    return constant(
+        stream.density_kg_per_litre,
+        units.unit("kg/litre"),
+        context.key(stream.name, "density", "assumed"),
+        f"{stream.name}: density",
+        Assumption(
+            works.operator, "density stated in the site file", works.plan.approved, "streams"
+        ),
+    )

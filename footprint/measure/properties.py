@@ -46,7 +46,10 @@ class Physics:
 
     @cached_property
     def latent(self) -> Row:
-        """Heat of condensation of the water from one hydrogen atom, counted as gross energy."""
+        """Heat of condensation of the water from one hydrogen atom, counted as gross energy.
+
+        Source: ISO 6976:2016, formula (3)
+        """
         in_water = constant(
             2,
             unit("kmol_H/kmol"),
@@ -69,7 +72,10 @@ class Physics:
 
     @cached_property
     def net_per_gross(self) -> Row:
-        """1: net and gross energy are counted in the same joule."""
+        """1: net and gross energy are counted in the same joule.
+
+        Source: definition
+        """
         return constant(
             1,
             unit("GJ_net/GJ_gross"),
@@ -79,7 +85,10 @@ class Physics:
 
     @cached_property
     def saturation(self) -> Saturation[Row]:
-        """Coefficients of the saturation line of water, for kPa."""
+        """Coefficients of the saturation line of water, for kPa.
+
+        Source: IAPWS R7-97(2012), table 34 (from memory)
+        """
         return Saturation(
             n=tuple(
                 self.value(f"saturation pressure coefficient n{place}") for place in range(1, 11)
@@ -97,7 +106,10 @@ class Physics:
 
     @cached_property
     def synthesis(self) -> Stoichiometry[Row]:
-        """Whole numbers of the ammonia synthesis and the nitrogen to oxygen ratio of dry air."""
+        """Whole numbers of the ammonia synthesis and the nitrogen to oxygen ratio of dry air.
+
+        Source: stoichiometry; composition of dry air through the register
+        """
         ratio = self.value("mole fraction of nitrogen in dry air") / self.value(
             "mole fraction of oxygen in dry air"
         )

@@ -133,7 +133,10 @@ class Book:
 
     @property
     def shown(self) -> list[Row]:
-        """The rows of pages, first sheet, checks, charts and flows, in the order of showing."""
+        """The rows of pages, first sheet, checks, charts and flows, in the order of showing.
+
+        Source: definition
+        """
         rows = [
             row for page in self.pages for line in _lines(page) for row in (line.months, line.year)
         ]

@@ -94,11 +94,17 @@ def _on_energy(account: Account) -> list[Verdict]:
 
 
 def _on_checks(checks: Sequence[Check]) -> list[Verdict]:
-    """Name each check that asks for a look, and count those that pass."""
+    """Name each check that asks for a look, and count those that pass and those never judged."""
     asking = [verdict for check in checks if (verdict := _on_check(check)) is not None]
-    passed = len(checks) - len(asking)
+    idle = sum(not np.any(check.outcome.values >= 1) for check in checks)
+    passed = len(checks) - len(asking) - idle
     words = f"{passed} of {len(checks)} figures on Checks hold their limits in every month judged"
-    return [*asking, Verdict("PASS", words)] if passed else asking
+    none = f"{idle} of {len(checks)} figures on Checks could be judged in no month"
+    return [
+        *asking,
+        *([Verdict("PASS", words)] if passed else []),
+        *([Verdict("LOOK", none)] if idle else []),
+    ]
 
 
 def _on_check(check: Check) -> Verdict | None:

@@ -60,6 +60,23 @@ def test_feed_carbon_is_process_co2_whatever_becomes_of_it() -> None:
     )
 
 
+def test_off_gas_counts_where_it_goes() -> None:
+    """Of 2, 1 and 0.5 million Nm3 of one gas, the first is burnt, the second flared, the third sold.
+
+    Without a destination it is burnt.
+    """
+    made = with_off_gas(2.0e6, 1.0e6, 0.5e6)
+    nowhere = with_off_gas(2.0e6, 1.0e6, 0.5e6)
+    nowhere.streams[-1].pop("to")
+
+    split, burnt = made.account().split, nowhere.account().split.burnt
+
+    assert split.burnt.values == pytest.approx(2 * split.flared.values)
+    assert split.flared.values == pytest.approx(2 * split.sold_as_gas.values)
+    assert np.all(split.sold_as_gas.values > 0)
+    assert burnt.values == pytest.approx(split.burnt.values + split.sold_as_gas.values)
+
+
 def test_feed_carbon_becomes_co2_by_molar_mass() -> None:
     """A tonne of carbon is 3.664 t of CO2: ISO 6976:2016, annex A.2, 44.0095/12.0107."""
     account = plain_works().account()
