@@ -83,9 +83,7 @@ class Library:
     @property
     def has_unreadable(self) -> bool:
         """Whether a file is there and is no readable table; a missing file blocks only its own."""
-        return any(
-            one.level == "stop" and one.code != MISSING_FILE.code for one in self.findings
-        )
+        return any(one.level == "stop" and one.code != MISSING_FILE.code for one in self.findings)
 
     def _opened(self, name: str) -> Book | None:
         """Open a file by its content and keep what was found."""

@@ -61,7 +61,7 @@ def test_feed_carbon_is_process_co2_whatever_becomes_of_it() -> None:
 
 
 def test_off_gas_counts_where_it_goes() -> None:
-    """Of 2, 1 and 0.5 million Nm3 of one gas, the first is burnt, the second flared, the third sold.
+    """Of 2, 1 and 0.5 million Nm3 of one gas, the first is burnt, then flared, then sold.
 
     Without a destination it is burnt.
     """
