@@ -19,4 +19,5 @@ def bases(account: Account) -> tuple[list[Basis], list[Finding]]:
     Source: definition
     """
     wanted = account.measured.context.site.works.bases
-    return [BASES[name](account) for name in wanted], []
+    applied = [BASES[name](account) for name in wanted]
+    return [basis for basis, _ in applied], [found for _, findings in applied for found in findings]

@@ -10,6 +10,7 @@ from footprint.account import Account
 from footprint.account.carbon_dioxide import added
 from footprint.account.rate import Rate, rate_of
 from footprint.base import units
+from footprint.base.finding import Finding, Where, declare
 from footprint.base.line import Line, Section
 from footprint.base.row import Row, convert, rounded, step
 from footprint.bases.basis import Basis, Filed
@@ -32,6 +33,14 @@ PROCESSES = {
     "modern, autothermal reforming, natural gas": "modern autothermal reforming, natural gas",
     "average, natural gas": "European average, natural gas",
 }
+UREA_NOT_METERED = declare(
+    "urea-made-not-metered",
+    "warn",
+    means="CO2 goes to urea and is counted where the urea is used, but the urea made is not metered.",
+    effect="nothing is deducted for it, so the emissions of the basis are too high by the CO2 bound",
+    mend="add the meter of urea made as a stream of role urea",
+    example='role = "CO2 to urea", is_counted_elsewhere = true, and no stream of role "urea"',
+)
 DOUBTS = (
     (
         "The text of section 3.2 and table 3.1 was not seen: equations and defaults are from "
@@ -49,8 +58,8 @@ DOUBTS = (
 )
 
 
-def ipcc_2006(account: Account) -> Basis:
-    """Return the lines of the guidelines' ammonia category for the year.
+def ipcc_2006(account: Account) -> tuple[Basis, list[Finding]]:
+    """Return the lines of the guidelines' ammonia category for the year, and what they lack.
 
     Args:
         account: the figures of the works. [account]
@@ -73,7 +82,18 @@ def ipcc_2006(account: Account) -> Basis:
         gas_section,
         _tier_1(account, gross),
     )
-    return Basis(NAME, f"Return, {NAME}", lines, sections, DOUBTS)
+    return Basis(NAME, f"Return, {NAME}", lines, sections, DOUBTS), _lacking(account)
+
+
+def _lacking(account: Account) -> list[Finding]:
+    """Say that CO2 to urea stays in the total where no urea made is there to deduct it by."""
+    measured = account.measured
+    sent = measured.context.site.with_role("CO2 to urea")
+    counted = [one.name for one in sent if one.is_counted_elsewhere]
+    if not counted or measured.masses("urea"):
+        return []
+    what = f'"{counted[0]}" is counted elsewhere, but no urea made is metered'
+    return [UREA_NOT_METERED.at(Where("site.toml", column=f"streams > {counted[0]}"), what)]
 
 
 def _filed_lines(
