@@ -36,8 +36,8 @@ PROCESSES = {
 UREA_NOT_METERED = declare(
     "urea-made-not-metered",
     "warn",
-    means="CO2 goes to urea and is counted where the urea is used, but the urea made is not metered.",
-    effect="nothing is deducted for it, so the emissions of the basis are too high by the CO2 bound",
+    means="CO2 goes to urea and counts where the urea is used, but urea made is not metered.",
+    effect="nothing is deducted for it, so the emissions are too high by the CO2 bound",
     mend="add the meter of urea made as a stream of role urea",
     example='role = "CO2 to urea", is_counted_elsewhere = true, and no stream of role "urea"',
 )

@@ -257,7 +257,7 @@ def test_what_is_from_memory_says_so() -> None:
 
 
 def test_urea_that_is_not_metered_is_told() -> None:
-    """CO2 to urea counted elsewhere is not deducted without the urea made, and a finding says so."""
+    """CO2 to urea is not deducted without the urea made, and a finding says so."""
     made = plain_works()
     made.counted("CO2 removed", "CO2 removed", "t_CO2", 35_000.0)
     made.counted("CO2 to urea", "CO2 to urea", "t_CO2", 8_000.0, is_counted_elsewhere=True)
