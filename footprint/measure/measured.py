@@ -25,22 +25,6 @@ from footprint.read.readings import Readings
 from footprint.read.site import Role, Stream
 from footprint.register import Register
 
-GAS_ROLES: frozenset[Role] = frozenset(
-    {
-        "purchased gas",
-        "gas to third parties",
-        "feed",
-        "fuel",
-        "purge gas",
-        "let-down gas",
-        "flash gas",
-        "solvent flash gas",
-        "hydrogen bought",
-        "hydrogen sold",
-        "start-up vent",
-        "condensate stripper vent",
-    }
-)
 STOCK_ROLES: frozenset[Role] = frozenset({"ammonia stock", "liquid CO2 stock"})
 POWER_ROLES: frozenset[Role] = frozenset(
     {"power bought", "power made", "power sold", "power exported"}
