@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 Level = Literal["stop", "warn", "note"]
@@ -32,6 +33,20 @@ class Where:
 
 
 @dataclass(frozen=True, slots=True)
+class Acceptance:
+    """Why somebody lets a finding stand: a judgement with its author."""
+
+    reason: str
+    author: str
+    when: date
+
+    @property
+    def words(self) -> str:
+        """Author, day and reason."""
+        return f"{self.author}, {self.when:%Y-%m-%d}: {self.reason}"
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One fault at one place: what is wrong, why it matters, how to mend it."""
 
@@ -42,16 +57,19 @@ class Finding:
     read: str
     why: str
     mend: str
+    acceptance: Acceptance | None = None
 
     def in_words(self) -> str:
         """Return the finding as the terminal shows it.
 
         Source: definition
         """
-        lines = [f"{self.level}[{self.code}] {self.what}"]
+        accepted = "accepted " if self.acceptance else ""
+        lines = [f"{accepted}{self.level}[{self.code}] {self.what}"]
         lines += [f"  where: {self.where.words}"] if self.where.words else []
         lines += [f"  read:  {self.read}"] if self.read else []
-        return "\n".join([*lines, f"  why:   {self.why}", f"  mend:  {self.mend}"])
+        last = f"  by:    {self.acceptance.words}" if self.acceptance else f"  mend:  {self.mend}"
+        return "\n".join([*lines, f"  why:   {self.why}", last])
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +127,12 @@ def declare(  # noqa: PLR0913  a kind of finding has six parts, four of them by 
 
 
 def worst(findings: Iterable[Finding]) -> Level | None:
-    """Return the most serious level among findings, or None when there are none.
+    """Return the most serious level among findings that nobody accepted; None without any.
 
     Args:
         findings: any number of findings. [findings]
 
     Source: definition
     """
-    present = {finding.level for finding in findings}
+    present = {finding.level for finding in findings if finding.acceptance is None}
     return next((level for level in LEVELS if level in present), None)

@@ -7,9 +7,9 @@ identity: the same meter used twice is fully correlated with itself.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, NoReturn, Protocol, TypeVar
+from typing import Any, NoReturn, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,27 +17,18 @@ from numpy.typing import NDArray
 from footprint.base.axis import ONCE, Axis
 from footprint.base.cause import Error
 from footprint.base.operations import OPERATIONS, UnitMismatchError
-from footprint.base.source import DEFINITION, Iterated, Origin
-from footprint.base.units import NONE, Unit, label, ratio_of
+from footprint.base.source import DEFINITION, Origin
+from footprint.base.units import NONE, Unit, label
 
 Array = NDArray[np.float64]
 FREE_NUMBERS = frozenset([0.0, 1.0, 12.0, *(10.0**power for power in range(-9, 10))])
-
-
-class Amount(Protocol):
-    """A thing that adds, subtracts, multiplies and divides: a row, a float, an uncertain number."""
-
-    def __add__(self, other: Any, /) -> Any: ...  # noqa: D105  the names say it
-    def __sub__(self, other: Any, /) -> Any: ...  # noqa: D105
-    def __mul__(self, other: Any, /) -> Any: ...  # noqa: D105
-    def __truediv__(self, other: Any, /) -> Any: ...  # noqa: D105
 
 
 class AxisMismatchError(ValueError):
     """Two rows whose periods do not fit; the message names both origins."""
 
 
-@dataclass(frozen=True, eq=False, slots=True)
+@dataclass(frozen=True, eq=False, slots=True, repr=False)
 class Row:
     """A quantity over the periods of one axis.
 
@@ -70,35 +61,35 @@ class Row:
 
     def __add__(self, other: Row | float) -> Row:
         """Sum of two rows of one unit."""
-        return apply("+", self, _operand(other, self))
+        return apply("+", self, operand(other, self))
 
     def __radd__(self, other: float) -> Row:
         """Sum with a free number."""
-        return apply("+", _operand(other, self), self)
+        return apply("+", operand(other, self), self)
 
     def __sub__(self, other: Row | float) -> Row:
         """Difference of two rows of one unit."""
-        return apply("-", self, _operand(other, self))
+        return apply("-", self, operand(other, self))
 
     def __rsub__(self, other: float) -> Row:
         """Difference from a free number."""
-        return apply("-", _operand(other, self), self)
+        return apply("-", operand(other, self), self)
 
     def __mul__(self, other: Row | float) -> Row:
         """Product; units multiply."""
-        return apply("*", self, _operand(other))
+        return apply("*", self, operand(other))
 
     def __rmul__(self, other: float) -> Row:
         """Product with a free number."""
-        return apply("*", _operand(other), self)
+        return apply("*", operand(other), self)
 
     def __truediv__(self, other: Row | float) -> Row:
         """Quotient; units divide."""
-        return apply("/", self, _operand(other))
+        return apply("/", self, operand(other))
 
     def __rtruediv__(self, other: float) -> Row:
         """Quotient of a free number."""
-        return apply("/", _operand(other), self)
+        return apply("/", operand(other), self)
 
     def __neg__(self) -> Row:
         """The row with its sign turned."""
@@ -110,19 +101,19 @@ class Row:
 
     def __lt__(self, other: Row | float) -> Row:
         """1 where smaller, else 0."""
-        return apply("<", self, _operand(other, self))
+        return apply("<", self, operand(other, self))
 
     def __le__(self, other: Row | float) -> Row:
         """1 where smaller or equal, else 0."""
-        return apply("<=", self, _operand(other, self))
+        return apply("<=", self, operand(other, self))
 
     def __gt__(self, other: Row | float) -> Row:
         """1 where larger, else 0."""
-        return apply(">", self, _operand(other, self))
+        return apply(">", self, operand(other, self))
 
     def __ge__(self, other: Row | float) -> Row:
         """1 where larger or equal, else 0."""
-        return apply(">=", self, _operand(other, self))
+        return apply(">=", self, operand(other, self))
 
     def __bool__(self) -> NoReturn:
         """Refuse: a Python branch would bake one outcome into the workbook."""
@@ -133,6 +124,12 @@ class Row:
         raise TypeError(
             "a row is no single number: keep computing with the row, or read .values in judge or "
             "report"
+        )
+
+    def __repr__(self) -> str:
+        """Name the row without the tree behind it, which may hold thousands."""
+        return (
+            f"<row {self.key or self.op or 'free number'}, {label(self.unit)}, {self.axis.words}>"
         )
 
     @property
@@ -166,7 +163,18 @@ class Row:
         return replace(self, **changes)
 
 
-def _operand(other: Row | float, beside: Row | None = None) -> Row:
+def operand(other: Row | float, beside: Row | None = None) -> Row:
+    """Return a row as it is, or a free number as a nameless row: 0, 1, 12 and powers of ten.
+
+    Args:
+        other: what stands in the arithmetic. [row or number]
+        beside: the row it stands beside, whose unit a zero takes. [row]
+
+    Raises:
+        ValueError: another number, which needs a name and a source.
+
+    Source: definition
+    """
     if isinstance(other, Row):
         return other
     number = float(other)
@@ -190,7 +198,18 @@ def describe(row: Row) -> str:
     return f"{label(row.unit)} ({row.words or 'nameless'})"
 
 
-def _common_axis(op: str, args: Sequence[Row]) -> Axis:
+def common_axis(op: str, args: Sequence[Row]) -> Axis:
+    """Return the periods that operands share; a single value goes with any.
+
+    Args:
+        op: the operation, for the refusal. [text]
+        args: the operands. [rows]
+
+    Raises:
+        AxisMismatchError: the periods do not fit; the message names both origins.
+
+    Source: definition
+    """
     axes = {arg.axis for arg in args if arg.axis.kind != "once"}
     if len(axes) > 1:
         named = " and ".join(
@@ -216,7 +235,7 @@ def apply(op: str, *args: Row, extra: Any = None, axis: Axis | None = None) -> R
     Source: definition
     """
     rule = OPERATIONS[op]
-    result_axis = axis or _common_axis(op, args)
+    result_axis = axis or common_axis(op, args)
     try:
         result_unit = rule.unit(*(arg.unit for arg in args), extra=extra)
     except UnitMismatchError:
@@ -295,292 +314,6 @@ def step(row: Stepped, key: str, words: str, because: str) -> Stepped:
         return row
     base = apply("=", row) if row.is_leaf or row.is_named else row
     return replace(base, key=key, words=words, because=because)
-
-
-def choose(condition: Row, first: Row, second: Row | float) -> Row:
-    """Return the first row where the condition holds, else the second; spelled IF.
-
-    Args:
-        condition: 1 or 0. [1]
-        first: value where the condition is not 0. [any]
-        second: value where it is 0; a row or a free number. [any]
-
-    Source: definition
-    """
-    return apply("CHOOSE", condition, first, _operand(second, first))
-
-
-def is_read(row: Row) -> Row:
-    """Return 1 where a reading exists, 0 where it is missing.
-
-    Args:
-        row: a reading. [any]
-
-    Source: definition
-    """
-    return apply("IS_READ", row)
-
-
-def ratio(above: Row, below: Row, otherwise: str = "no production") -> Row:
-    """Return a quotient that shows words where there is nothing below the line.
-
-    Args:
-        above: what is divided. [any]
-        below: what it is divided by; may be 0. [any]
-        otherwise: shown where `below` is 0. [text]
-
-    Source: definition
-    """
-    return apply("RATIO", above, below, extra=otherwise)
-
-
-def given(condition: Row, figure: Row, otherwise: str) -> Row:
-    """Return a figure where a condition holds, words where it does not.
-
-    Args:
-        condition: 1 or 0. [1]
-        figure: shown where the condition is not 0. [any]
-        otherwise: shown where it is 0. [text]
-
-    Source: definition
-    """
-    return apply("GIVEN", condition, figure, extra=otherwise)
-
-
-def total(row: Row) -> Row:
-    """Return the sum over all periods.
-
-    Args:
-        row: any row over periods. [any]
-
-    Source: definition
-    """
-    return apply("TOTAL", row, axis=ONCE)
-
-
-def sum_of(rows: Sequence[Row]) -> Row:
-    """Return the sum of several rows of one unit.
-
-    Args:
-        rows: at least one. [any]
-
-    Source: definition
-    """
-    return rows[0] if len(rows) == 1 else apply("SUM", *rows)
-
-
-def smallest(*rows: Row) -> Row:
-    """Return the smallest of several rows, period by period.
-
-    Args:
-        rows: at least one. [any]
-
-    Source: definition
-    """
-    return apply("MIN", *rows)
-
-
-def largest(*rows: Row) -> Row:
-    """Return the largest of several rows, period by period.
-
-    Args:
-        rows: at least one. [any]
-
-    Source: definition
-    """
-    return apply("MAX", *rows)
-
-
-def absolute(row: Row) -> Row:
-    """Return the row without its sign.
-
-    Args:
-        row: any row. [any]
-
-    Source: definition
-    """
-    return apply("ABS", row)
-
-
-def square_root(row: Row) -> Row:
-    """Return the square root.
-
-    Args:
-        row: not negative. [any]
-
-    Source: definition
-    """
-    return apply("SQRT", row)
-
-
-def rounded(row: Row, digits: int) -> Row:
-    """Return the row rounded half away from zero, as a filed figure is.
-
-    Args:
-        row: any row. [any]
-        digits: decimal places. [1]
-
-    Source: definition
-    """
-    return apply("ROUND", row, extra=digits)
-
-
-def in_words(row: Row, *words: str) -> Row:
-    """Return a row of small whole numbers that is shown as words: 0 the first, 1 the second.
-
-    Args:
-        row: 0, 1, 2 and so on. [1]
-        words: what each number is shown as. [text]
-
-    Source: definition
-    """
-    return apply("WORDS", row, extra=words)
-
-
-def block_sum(rows: Sequence[Row]) -> Row:
-    """Return the sum of a block, such as a composition, period by period; spelled as one range.
-
-    Args:
-        rows: rows of one unit that the layout keeps adjacent. [any]
-
-    Source: definition
-    """
-    return apply("BLOCK_SUM", *rows)
-
-
-def block_product(left: Sequence[Row], right: Sequence[Row]) -> Row:
-    """Return the sum of products of two blocks, such as composition and component property.
-
-    Args:
-        left: rows that the layout keeps adjacent. [any]
-        right: as many rows, in the same order. [any]
-
-    Source: definition
-    """
-    return apply("SUMPRODUCT", *left, *right)
-
-
-def pick(row: Row, places: Sequence[int], axis: Axis) -> Row:
-    """Return cells of another axis: place i of the result is place places[i] of the row.
-
-    Args:
-        row: a named row. [any]
-        places: one a period of the result. [1]
-        axis: the periods of the result. [axis]
-
-    Source: definition
-    """
-    return apply("PICK", row, extra=tuple(places), axis=axis)
-
-
-def span(row: Row, spans: Sequence[tuple[int, int]], axis: Axis) -> Row:
-    """Return sums over ranges of another axis.
-
-    Args:
-        row: a named row. [any]
-        spans: first place and the place after the last, one a period of the result. [1]
-        axis: the periods of the result. [axis]
-
-    Source: definition
-    """
-    return apply("SPAN", row, extra=tuple(spans), axis=axis)
-
-
-def count(row: Row, spans: Sequence[tuple[int, int]], axis: Axis) -> Row:
-    """Return how many readings exist in ranges of another axis.
-
-    Args:
-        row: a named row. [any]
-        spans: first place and the place after the last, one a period of the result. [1]
-        axis: the periods of the result. [axis]
-
-    Source: definition
-    """
-    return apply("COUNT", row, extra=tuple(spans), axis=axis)
-
-
-def dot(left: Row, right: Row, spans: Sequence[tuple[int, int]], axis: Axis) -> Row:
-    """Return sums of products over ranges of another axis, such as volume times composition.
-
-    Args:
-        left: a named row. [any]
-        right: a named row on the same axis. [any]
-        spans: first place and the place after the last, one a period of the result. [1]
-        axis: the periods of the result. [axis]
-
-    Source: definition
-    """
-    _common_axis("DOT", (left, right))
-    return apply("DOT", left, right, extra=tuple(spans), axis=axis)
-
-
-def frozen(
-    function: Callable[..., Any], unit: Unit, *rows: Row, key: str, words: str, method: str
-) -> Row:
-    """Return the result of a calculation that a spreadsheet cannot hold, to 12 significant digits.
-
-    Args:
-        function: takes the operands' arrays, returns an array. [function]
-        unit: unit of the result. [unit]
-        rows: the operands. [rows]
-        key: unit/stream/quantity/basis. [text]
-        words: what the reader calls it. [text]
-        method: the calculation and its source, in words. [text]
-
-    Source: definition
-    """
-    bare = apply("FROZEN", *rows, extra=function)
-    if bare.values.shape[-1] != bare.axis.size:
-        raise ValueError(
-            f"{key}: an iterated row needs one result a period, or its slopes are wrong"
-        )
-    return replace(
-        bare, unit=unit, key=key, words=words, because=method, origins=(Iterated(method),)
-    )
-
-
-def convert(
-    row: Row, unit: Unit, key: str, words: str, because: str = "conversion of units"
-) -> Row:
-    """Return the row in another unit by a visible factor; the row itself when nothing changes.
-
-    Args:
-        row: a named row. [any]
-        unit: unit wanted. [unit]
-        key: key of the converted row. [text]
-        words: what the reader calls it. [text]
-        because: the reason shown. [text]
-
-    Raises:
-        ValueError: the units measure different things.
-
-    Source: definition
-    """
-    if row.unit == unit:
-        return row
-    factor = conversion(row.unit, unit)
-    return step(row * factor, key, words, because)
-
-
-_CONVERSIONS: dict[tuple[Unit, Unit], Row] = {}
-
-
-def conversion(have: Unit, want: Unit) -> Row:
-    """Return the factor that turns one unit into another; the same row for the same pair.
-
-    Args:
-        have: unit to turn. [unit]
-        want: unit wanted. [unit]
-
-    Source: definition
-    """
-    if (have, want) not in _CONVERSIONS:
-        words = f"{label(want)} in one {label(have)}"
-        made = constant(
-            ratio_of(have, want), want / have, f"units/{have:C}/{want:C}/conversion", words
-        )
-        _CONVERSIONS[have, want] = made
-    return _CONVERSIONS[have, want]
 
 
 def ancestry(tops: Iterable[Row]) -> list[Row]:

@@ -27,6 +27,11 @@ _UNITS: dict[str, tuple[str, str]] = {
     ),  # at a temperature and pressure that stand beside it in the equation
     "hour": ("[time]", "h"),
     "day": ("24 * hour", "d"),
+    "minute": ("hour / 60", "min"),
+    "second": ("hour / 3600", "s"),
+    "metre": ("[level]", "m"),  # of a liquid in a tank
+    "cm": ("metre / 100", "cm"),
+    "mm": ("metre / 1000", "mm"),
     "start": ("[starts]", "starts"),
     "kelvin": ("[temperature]", "K"),
     "celsius": ("[celsius_temperature]", "°C"),
@@ -34,6 +39,10 @@ _UNITS: dict[str, tuple[str, str]] = {
     "bar": ("100 * kPa", "bar (abs)"),
     "MPa": ("1000 * kPa", "MPa (abs)"),
     "Pa": ("kPa / 1000", "Pa (abs)"),
+    "kPa_gauge": ("[pressure_above_atmosphere]", "kPa (gauge)"),
+    "bar_gauge": ("100 * kPa_gauge", "bar (gauge)"),
+    "MPa_gauge": ("1000 * kPa_gauge", "MPa (gauge)"),
+    "Pa_gauge": ("kPa_gauge / 1000", "Pa (gauge)"),
     "GJ_net": ("[net_energy]", "GJ (net)"),
     "MJ_net": ("GJ_net / 1000", "MJ (net)"),
     "kJ_net": ("GJ_net / 1000000", "kJ (net)"),
@@ -43,7 +52,9 @@ _UNITS: dict[str, tuple[str, str]] = {
     "kJ_gross": ("GJ_gross / 1000000", "kJ (gross)"),
     "TJ_gross": ("1000 * GJ_gross", "TJ (gross)"),
     "MWh_gross": ("36/10 * GJ_gross", "MWh (gross)"),
+    "kWh_gross": ("MWh_gross / 1000", "kWh (gross)"),
     "MWh_net": ("36/10 * GJ_net", "MWh (net)"),
+    "kWh_net": ("MWh_net / 1000", "kWh (net)"),
     "GJ_heat": ("[heat]", "GJ (heat)"),
     "kJ_heat": ("GJ_heat / 1000000", "kJ (heat)"),
     "kJ_latent": ("[latent_heat]", "kJ (latent)"),
@@ -79,6 +90,7 @@ for _name, _label in {  # one dimension per reference condition
     "m3_20C": "m³ (20 °C, 101.325 kPa)",
     "scf_60F": "scf (60 °F, 14.696 psia)",
     "scf_68F": "scf (68 °F, 14.696 psia)",
+    "m3_line": "m³ (line)",  # at the temperature and pressure of the gas in the meter
 }.items():
     _UNITS[_name] = (f"[volume_{_name}]", _label)
     _UNITS[f"k{_name}"] = (f"1000 * {_name}", f"thousand {_label}")
@@ -142,6 +154,20 @@ def power_of(a: pint.Unit, exponent: float) -> pint.Unit:
     Source: definition
     """
     return cast("pint.Unit", a**exponent)  # pint names a wider class for a power
+
+
+@cache
+def time_below(a: pint.Unit) -> pint.Unit | None:
+    """Return the time that a rate is counted by, such as h of Nm3/h; None for what is no rate.
+
+    Args:
+        a: any unit of the house. [unit]
+
+    Source: definition
+    """
+    below = {name for name, power in REGISTRY.Quantity(1.0, a).unit_items() if power == -1}
+    found = next((time for time in ("second", "minute", "hour", "day") if time in below), None)
+    return unit(found) if found else None
 
 
 @cache

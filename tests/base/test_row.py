@@ -4,30 +4,24 @@ import numpy as np
 import pytest
 
 from footprint.base.axis import Axis
-from footprint.base.row import (
-    AxisMismatchError,
-    Row,
+from footprint.base.formulas import (
     absolute,
-    ancestry,
-    apply,
     choose,
     count,
     dot,
-    evaluate,
     frozen,
     given,
     in_words,
     is_read,
     largest,
-    leaf,
     pick,
     ratio,
     rounded,
     smallest,
     span,
-    step,
     total,
 )
+from footprint.base.row import AxisMismatchError, Row, ancestry, apply, evaluate, leaf, step
 from footprint.base.units import NONE, unit
 from tests.base.rows import DAYS, QUARTERS, factor, read
 

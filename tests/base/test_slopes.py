@@ -7,17 +7,13 @@ import numpy as np
 import pytest
 from uncertainties import ufloat, umath
 
-from footprint.base.operations import OPERATIONS
-from footprint.base.row import (
-    Row,
+from footprint.base.formulas import (
     absolute,
-    apply,
     block_product,
     block_sum,
     choose,
     count,
     dot,
-    evaluate,
     frozen,
     given,
     in_words,
@@ -29,9 +25,10 @@ from footprint.base.row import (
     smallest,
     span,
     square_root,
-    step,
     total,
 )
+from footprint.base.operations import OPERATIONS
+from footprint.base.row import Row, apply, evaluate, step
 from footprint.base.slopes import slopes, standard_uncertainty, variances
 from footprint.base.units import NONE
 from tests.base.rows import DAYS, QUARTERS, factor, read, scattered, sure

@@ -6,9 +6,7 @@ import numpy as np
 import pytest
 
 from footprint.base.axis import ONCE
-from footprint.base.row import (
-    Row,
-    apply,
+from footprint.base.formulas import (
     block_product,
     choose,
     given,
@@ -17,9 +15,9 @@ from footprint.base.row import (
     ratio,
     rounded,
     span,
-    step,
     total,
 )
+from footprint.base.row import Row, apply, step
 from footprint.base.spelling import Names, spell
 from footprint.base.units import NONE
 from tests.base.rows import DAYS, QUARTERS, read

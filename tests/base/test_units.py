@@ -2,9 +2,9 @@ from __future__ import annotations
 
 import pytest
 
+from footprint.base.formulas import conversion, convert
 from footprint.base.operations import UnitMismatchError
-from footprint.base.row import conversion, convert
-from footprint.base.units import is_convertible, label, ratio_of, unit
+from footprint.base.units import is_convertible, label, ratio_of, time_below, unit
 from tests.base.rows import factor, read
 
 
@@ -79,3 +79,20 @@ def test_a_conversion_is_one_visible_row() -> None:
     assert converted.args == (mass, conversion(unit("kg_CO2"), unit("t_CO2")))
     assert converted.values.tolist() == [0.001, 0.002, 0.003, 0.004]
     assert convert(mass, unit("kg_CO2"), "test/mass/kg", "mass") is mass
+
+
+@pytest.mark.parametrize(
+    ("text", "time"),
+    [("Nm3/hour", "hour"), ("t_NH3/day", "day"), ("kg/second", "second")],
+)
+def test_time_that_a_rate_is_counted_by_is_known(text: str, time: str) -> None:
+    """A rate tells the time below its amount, so that rate times time is the amount."""
+    found = time_below(unit(text))
+
+    assert found == unit(time)
+
+
+@pytest.mark.parametrize("text", ["Nm3", "hour", "kg/kmol"])
+def test_amount_has_no_time_below(text: str) -> None:
+    """An amount, a duration and a ratio of amounts are no rates."""
+    assert time_below(unit(text)) is None
