@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.base.source import Reading
+from footprint.gas.names import name_of
 from footprint.read.cell_values import Valued, values_in
-from footprint.read.components import Component, component_of, components_of
+from footprint.read.components import LUMPED, Component, component_of, components_of
 from footprint.read.fault import Fault, Refusal, fault_in, merged_findings
 from footprint.read.headings import (
+    MISSING_COLUMN,
     Column,
+    clean,
     headings_in,
     locate_any,
 )
-from footprint.read.readings import AnalysisSeries
+from footprint.read.nearest import offer
+from footprint.read.readings import AnalysisSeries, Listed
 from footprint.read.rows import Rows, Wanted, rows_of
 from footprint.read.series import origin_of
-from footprint.read.sheet import Sheet, address_of
+from footprint.read.sheet import Sheet
 from footprint.read.site import Analysis
 
 SUM_STOP = (97.0, 103.0)  # limits: common practice, no source
-SUM_WARN = (99.0, 101.0)  # limits: common practice, no source
+PER_CENT = 100.0
+ROUNDING = 1e-9  # of a sum in binary numbers
 NO_COMPONENTS = declare(
     "no-components",
     "stop",
@@ -42,7 +49,8 @@ ANALYSIS_DOES_NOT_CLOSE = declare(
 ANALYSIS_CLOSES_POORLY = declare(
     "analysis-closes-poorly",
     "warn",
-    means="The components of a gas sample sum to less than 99 or more than 101 mole per cent.",
+    means="The components of a gas sample sum to further from 100 mole per cent than the tolerance "
+    "of its [[analyses]] entry allows: 1 where it states none.",
     effect="the sample is used, scaled to 100",
     mend="look at the values of the row; compare with the samples beside it",
     example="a sample that sums to 98.6",
@@ -113,10 +121,43 @@ def analysis_of(
     if not components:
         return None, rows, findings
     if not rows.days:
-        where = Where(sheet.file, sheet.name, address_of(table.header_row, table.date_column))
+        where = sheet.where(table.date_column, [table.header_row])
         return None, rows, [*findings, NO_SAMPLES.at(where, f'no sample of "{analysis.gas}"')]
+    methods = _method_column(table, analysis)
+    if isinstance(methods, Finding):
+        findings, methods = [*findings, methods], None
     series, faults = _series(table, analysis, components, rows)
+    if methods is not None:
+        series = _with_methods(series, table, methods, rows)
     return series, rows, findings + merged_findings(faults)
+
+
+def _method_column(table: Column, analysis: Analysis) -> int | Finding | None:
+    """Return the column that names the method of each sample; None where none is declared."""
+    if analysis.method_column is None:
+        return None
+    headings = headings_in(table.sheet, table.header_row)
+    wanted = clean(analysis.method_column).casefold()
+    for column, cell in headings:
+        if clean(cell.written).casefold() == wanted:
+            return column
+    what = f'no column "{analysis.method_column}" for the method of "{analysis.gas}"'
+    mend = offer(analysis.method_column, [clean(cell.written) for _, cell in headings])
+    return MISSING_COLUMN.at(
+        table.sheet.where(table.date_column, [table.header_row]), what, mend=mend
+    )
+
+
+def _with_methods(series: AnalysisSeries, table: Column, column: int, rows: Rows) -> AnalysisSeries:
+    """Return the samples, the method of each beside the text of its shares."""
+    ordered = [row for row, _ in sorted(rows.days.items(), key=lambda pair: pair[1])]
+    cells = [table.sheet.at(row, column) for row in ordered]
+    methods = [clean(cell.written) if cell else "no method named" for cell in cells]
+    origins = tuple(
+        tuple(replace(one, written=f"{one.written} by {method}") for one in sample)
+        for sample, method in zip(series.origins, methods, strict=True)
+    )
+    return replace(series, origins=origins)
 
 
 def _series(
@@ -130,7 +171,7 @@ def _series(
         read, found = _column_values(table, analysis, component, ordered)
         values[:, index] = [read.get(row, np.nan) for row in ordered]
         faults += found
-    faults += _sums(table, ordered, values)
+    faults += _sums(table, ordered, values, analysis.tolerance_percent)
     series = AnalysisSeries(
         analysis.gas,
         tuple(rows.days[row] for row in ordered),
@@ -138,7 +179,27 @@ def _series(
         values,
         tuple(tuple(_origin(table, row, one.column) for one in components) for row in ordered),
     )
-    return series, faults
+    return (_split(series, analysis) if LUMPED in series.components else series), faults
+
+
+def _split(series: AnalysisSeries, analysis: Analysis) -> AnalysisSeries:
+    """Return the samples with the lumped fraction replaced by the components of its split."""
+    at = series.components.index(LUMPED)
+    kept = [place for place in range(len(series.components)) if place != at]
+    lumped = Listed(series.values[:, at], tuple(sample[at] for sample in series.origins))
+    names = tuple(str(name_of(part)) for part in analysis.plus_fraction)
+    parts = lumped.values[:, None] * np.array(list(analysis.plus_fraction.values()))
+    return AnalysisSeries(
+        series.gas,
+        series.dates,
+        (*(series.components[place] for place in kept), *names),
+        np.hstack([series.values[:, kept], parts]),
+        tuple(
+            (*(sample[place] for place in kept), *[sample[at]] * len(names))
+            for sample in series.origins
+        ),
+        lumped,
+    )
 
 
 def _column_values(
@@ -179,16 +240,19 @@ def _implausible(component: Component, found: Valued) -> Refusal | None:
     return None
 
 
-def _sums(table: Column, ordered: list[int], values: NDArray[np.float64]) -> list[Fault]:
+def _sums(
+    table: Column, ordered: list[int], values: NDArray[np.float64], tolerance: float
+) -> list[Fault]:
     """Return the samples whose components do not sum to 100; far off, their values become NaN."""
     faults: list[Fault] = []
     for row, sample in zip(ordered, values, strict=True):
         total = float(sample.sum())
-        if np.isnan(total) or SUM_WARN[0] <= total <= SUM_WARN[1]:
+        if np.isnan(total) or abs(total - PER_CENT) <= tolerance + ROUNDING:
             continue
         is_stop = not SUM_STOP[0] <= total <= SUM_STOP[1]
         code = ANALYSIS_DOES_NOT_CLOSE if is_stop else ANALYSIS_CLOSES_POORLY
-        refusal = Refusal(code, f"the components sum to {total:.6g} mole per cent")
+        what = f"the components sum to {total:.6g} mole per cent"
+        refusal = Refusal(code, what, "" if is_stop else _scaled(tolerance))
         cell = table.sheet.cells[(row, table.date_column)]
         faults.append(fault_in(table.sheet, table.date_heading, cell, refusal))
         if is_stop:
@@ -196,9 +260,18 @@ def _sums(table: Column, ordered: list[int], values: NDArray[np.float64]) -> lis
     return faults
 
 
+def _scaled(tolerance: float) -> str:
+    """Say what the tolerance is, and the sum that the sample is used with."""
+    return (
+        f"the sum as written is more than {tolerance:g} from 100; the sample is used with each "
+        "component scaled alike, so that the sum is 100"
+    )
+
+
 def _origin(table: Column, row: int, column: int) -> Reading:
     """Return the place of a share, also of one that is missing."""
     cell = table.sheet.at(row, column)
     if cell is not None:
         return origin_of(table, cell)
-    return Reading(table.sheet.file, table.sheet.name, address_of(row, column), "")
+    home = table.sheet.home(row)
+    return Reading(home.file, home.name, table.sheet.address(row, column), "")

@@ -148,7 +148,11 @@ def _with_own_text(cell: Cell, refusal: Refusal) -> Refusal:
 
 def _stored(cell: Cell, *, is_per_cent: bool) -> float | Refusal:
     """Return the number stored in a cell that is no text, or why there is none."""
+    if isinstance(cell.value, float) and not cell.is_percent:
+        return cell.value
     written = short(cell.written)
+    if isinstance(cell.value, Refusal):
+        return cell.value
     if not isinstance(cell.value, float):
         is_date = f'"{written}" is stored as a date or a time'
         why = {
@@ -158,8 +162,6 @@ def _stored(cell: Cell, *, is_per_cent: bool) -> float | Refusal:
             "time": Refusal(DATE_IN_NUMBER_CELL, is_date),
         }
         return why.get(cell.kind) or Refusal(TEXT_IN_NUMBER_CELL, f'"{written}" is not a number')
-    if not cell.is_percent:
-        return cell.value
     if not is_per_cent:
         return Refusal(AMOUNT_AS_PER_CENT, f'"{written}" stands in a column of amounts')
     return float(f"{cell.value * 100:.15g}")

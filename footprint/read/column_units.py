@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from footprint.base.finding import Finding, Where, declare
-from footprint.base.units import Unit, unit
+from footprint.base.units import Unit, quotient_of, unit
 from footprint.read.fault import Refusal
 from footprint.read.headings import Column
+from footprint.read.purposes import settled
+from footprint.read.rate_words import UNIT_IS_NO_RATE, parted
 from footprint.read.roles import Purpose, kind_of, unit_for
-from footprint.read.sheet import address_of
 from footprint.read.unit_words import LEFT_OPEN, UNKNOWN_UNIT, unit_named
 
 MISSING_UNIT = declare(
@@ -50,7 +51,7 @@ class _Said:
 
 
 def unit_of(
-    column: Column, declared: str | None, purposes: Sequence[Purpose]
+    column: Column, declared: str | None, purposes: Sequence[Purpose], *, is_rate: bool = False
 ) -> tuple[Unit | None, list[Finding]]:
     """Return the unit of a column with its stream's substance, or None where it is refused.
 
@@ -60,8 +61,10 @@ def unit_of(
         column: at its heading. [column]
         declared: the unit of the meter in the site file; None where it names none. [text]
         purposes: roles and uses of the meter. [text]
+        is_rate: whether the readings are rates, so that the unit has a time below. [flag]
 
     Findings:
+        unit-is-no-rate: a rate without a time.
         missing-unit, units-disagree, standard-volume-taken-at-15-c, bad-unit-for-role.
         the codes of `unit_words`.
 
@@ -69,7 +72,14 @@ def unit_of(
     """
     units: list[tuple[_Said, Unit]] = []
     for said in _said(column, declared):
-        found = unit_named(said.text)
+        amount, time = parted(said.text) if is_rate else (said.text, "")
+        if is_rate and not time:
+            what = f'unit "{said.text}" has no time below'
+            return None, [_refused(said, Refusal(UNIT_IS_NO_RATE, what))]
+        found = unit_named(amount)
+        is_overruled = bool(declared) and said.text != declared
+        if isinstance(found, Refusal) and not (is_overruled and found.code in LEFT_OPEN):
+            found = settled(amount, found, purposes)
         if isinstance(found, Refusal):
             if declared and (found.code in LEFT_OPEN or found.code is UNKNOWN_UNIT):
                 continue
@@ -77,7 +87,7 @@ def unit_of(
         fitting = _for_all(purposes, unit(found))
         if isinstance(fitting, Refusal):
             return None, [_refused(said, fitting)]
-        units.append((said, fitting))
+        units.append((said, quotient_of(fitting, unit(time)) if time else fitting))
     if not units:
         return _without(column, purposes)
     if any(one != units[0][1] for _, one in units):
@@ -100,8 +110,7 @@ def _said(column: Column, declared: str | None) -> list[_Said]:
 
 def _where(column: Column, row: int) -> Where:
     """Return the place of a heading or of the unit below it."""
-    sheet, cell = column.sheet, address_of(row, column.column)
-    return Where(sheet.file, sheet.name, cell, column.heading)
+    return column.sheet.where(column.column, [row], column.heading)
 
 
 def _refused(said: _Said, refusal: Refusal) -> Finding:

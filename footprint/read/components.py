@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from footprint.base.finding import Finding, Where, declare
+from footprint.base.finding import Finding, declare
 from footprint.gas.names import name_of
+from footprint.read.entry_needs import SPLIT_NOT_USABLE
 from footprint.read.fault import Refusal
 from footprint.read.headings import (
     REPEATED_HEADING,
@@ -16,11 +17,13 @@ from footprint.read.headings import (
     locate_any,
     name_without_unit,
 )
-from footprint.read.rows import Rows, number_of
-from footprint.read.sheet import Sheet, address_of
+from footprint.read.plain_numbers import number_of
+from footprint.read.rows import Rows
+from footprint.read.sheet import Sheet
 from footprint.read.site import Analysis
 from footprint.read.unit_words import PER_CENT_BY_MOLE, unit_named
 
+LUMPED = "heavier hydrocarbons"  # a column that the site file splits into components
 _PLUS = re.compile(r"(n-?)?C[0-9]+ ?(\+|plus)|(pent|hex|hept|oct)anes? ?(\+|plus)", re.IGNORECASE)
 _NO_COMPONENTS = re.compile(
     r"(total|sum|sample|id|no\.?|number|analyst|lab(oratory)?|remarks?|comments?|notes?|time|point|method"
@@ -45,7 +48,8 @@ PLUS_FRACTION = declare(
     "stop",
     means="A column of a gas analysis sums up all heavier hydrocarbons.",
     effect="its carbon and heating value depend on what it consists of",
-    mend='say what it counts as: components = { "C6+" = "n-hexane" }',
+    mend='say what it consists of: plus_fraction = { "n-hexane" = 0.7, "n-heptane" = 0.3 }, or '
+    'what it counts as: components = { "C6+" = "n-hexane" }',
     example='"C6+"; mended: components = { "C6+" = "n-hexane" } in the [[analyses]] entry',
 )
 NOT_MOLE_PER_CENT = declare(
@@ -98,6 +102,28 @@ def component_of(heading: str, analysis: Analysis) -> str | None:
     return name_of(name)
 
 
+def is_plus_fraction(heading: str) -> bool:
+    """Return whether a heading sums up all heavier hydrocarbons, such as C6+.
+
+    Args:
+        heading: as the sheet has it. [text]
+
+    Source: common practice, no source
+    """
+    return _PLUS.match(heading) is not None
+
+
+def is_no_component(heading: str) -> bool:
+    """Return whether a heading stands beside components and is none, such as Total or Density.
+
+    Args:
+        heading: as the sheet has it. [text]
+
+    Source: common practice, no source
+    """
+    return _NO_COMPONENTS.fullmatch(heading) is not None
+
+
 def components_of(
     table: Column, analysis: Analysis, rows: Rows
 ) -> tuple[list[Component], list[Finding]]:
@@ -111,6 +137,7 @@ def components_of(
     Findings:
         unknown-component, plus-fraction-without-split, repeated-heading: the component.
         analysis-not-in-mole-per-cent: the unit.
+        plus-fraction-split-not-usable: the split of the lumped column.
 
     Source: definition
     """
@@ -120,8 +147,8 @@ def components_of(
         if column == table.date_column:
             continue
         heading = clean(str(cell.value))
-        where = Where(table.sheet.file, table.sheet.name, cell.address, heading)
-        name = component_of(heading, analysis)
+        where = table.sheet.where(column, [table.header_row], heading)
+        name = LUMPED if _is_lumped(heading, analysis) else component_of(heading, analysis)
         if name is None:
             findings += _unknown(table, column, heading, rows)
         elif any(one.name == name for one in components):
@@ -132,20 +159,50 @@ def components_of(
             findings.append(NOT_MOLE_PER_CENT.at(where, what))
         else:
             components.append(Component(name, heading, column))
+    findings += _split(table, analysis, components)
     is_broken = any(finding.level == "stop" for finding in findings)
     return ([] if is_broken else components), findings
+
+
+def _is_lumped(heading: str, analysis: Analysis) -> bool:
+    """Return whether a heading is the lumped column that the site file splits."""
+    if not analysis.plus_fraction:
+        return False
+    if analysis.plus_column is None:
+        return _PLUS.match(heading) is not None
+    wanted = clean(analysis.plus_column).casefold()
+    return wanted in (heading.casefold(), name_without_unit(heading)[0].casefold())
+
+
+def _split(table: Column, analysis: Analysis, components: list[Component]) -> list[Finding]:
+    """Return why the declared split fits no column, or fits beside none of the others."""
+    names = {one.name: one for one in components}
+    if not analysis.plus_fraction:
+        return []
+    if LUMPED not in names:
+        where = table.sheet.where(table.date_column, [table.header_row])
+        what = "no column is the lumped fraction that plus_fraction splits"
+        return [SPLIT_NOT_USABLE.at(where, what, mend="name it: plus_column = its heading")]
+    shared = [names[name] for part in analysis.plus_fraction if (name := name_of(part)) in names]
+    return [
+        SPLIT_NOT_USABLE.at(
+            table.sheet.where(one.column, [table.header_row], one.heading),
+            f'"{one.heading}" has a column of its own and a share of the lumped fraction',
+            mend="leave the component out of plus_fraction",
+        )
+        for one in shared
+    ]
 
 
 def _unknown(table: Column, column: int, heading: str, rows: Rows) -> list[Finding]:
     """Return the finding of a heading that is no component, unless no numbers stand below it."""
     cells = [table.sheet.at(row, column) for row in rows.days]
-    if _NO_COMPONENTS.fullmatch(heading) or all(number_of(cell) is None for cell in cells):
+    if is_no_component(heading) or all(number_of(cell) is None for cell in cells):
         return []
     code, what = UNKNOWN_COMPONENT, f'"{heading}" is no known component'
-    if _PLUS.match(heading):
+    if is_plus_fraction(heading):
         code, what = PLUS_FRACTION, f'"{heading}" sums up heavier hydrocarbons'
-    cell = address_of(table.header_row, column)
-    return [code.at(Where(table.sheet.file, table.sheet.name, cell, heading), what)]
+    return [code.at(table.sheet.where(column, [table.header_row], heading), what)]
 
 
 def _other_unit(table: Column, column: int, heading: str) -> str:

@@ -23,7 +23,9 @@ _NAMED = (
 )
 _YEAR = r"(?P<year>[0-9]{4}|[0-9]{2})"
 _DAY = r"(?P<day>[0-9]{1,2})"
-_TIME = r"(?:[ T]+(?P<hour>[0-9]{1,2}):[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?Z?)?"
+_MIDNIGHT = r"24(?=:00(?::00(?:\.0+)?)?Z?\Z)"
+_HOUR = rf"(?P<hour>[01]?[0-9]|2[0-3]|{_MIDNIGHT})"
+_TIME = rf"(?:[ T]+{_HOUR}:[0-5][0-9](?::[0-5][0-9](?:\.[0-9]+)?)?Z?)?"
 _YEAR_FIRST = re.compile(rf"(?P<year>[0-9]{{4}})[-/.](?P<month>[0-9]{{1,2}})[-/.]{_DAY}{_TIME}")
 _DAY_NAMED = re.compile(rf"{_DAY}[ .-]*{_NAMED}[ ,.-]*{_YEAR}{_TIME}", re.IGNORECASE)
 _NAMED_DAY = re.compile(rf"{_NAMED} *{_DAY},? +(?P<year>[0-9]{{4}}){_TIME}", re.IGNORECASE)
@@ -33,6 +35,8 @@ _NUMERIC = re.compile(
 _MONTH_NUMBER = re.compile(r"([0-9]{4})[-/]([0-9]{1,2})")
 _NUMBER_MONTH = re.compile(r"([0-9]{1,2})[-/]([0-9]{4})")
 _MONTH_NAMED = re.compile(rf"{_NAMED}[ ,./'-]*([0-9]{{4}}|[0-9]{{2}})", re.IGNORECASE)
+_WEEK_OF_YEAR = re.compile(r"([0-9]{4})-?W([0-9]{2})", re.IGNORECASE)
+_BARE_MONTH = re.compile(_NAMED, re.IGNORECASE)
 _SERIAL_DAY_0 = date(1899, 12, 30)
 
 DATE_NOT_UNDERSTOOD = declare(
@@ -95,6 +99,15 @@ NOT_FIRST_OF_MONTH = declare(
     example="2025-01-31 in monthly rows; mended: 2025-01",
 )
 
+MONTH_WITHOUT_YEAR = declare(
+    "month-without-year",
+    "note",
+    means="A month is written without its year.",
+    effect="it was read as the month of the year of the return",
+    mend="nothing, if the sheet is of that year; a month written as 2025-03 can't be mistaken",
+    example='"March" in a sheet for 2025, read as 2025-03',
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Dated:
@@ -130,6 +143,8 @@ def dates_in(
         if cell.kind == "text" and found and is_any_stored and len(set(found.values())) > 1:
             what = f'"{short(cell.written)}" is text, while other cells of the column hold dates'
             results.append(Refusal(MIXED_DATES, what))
+        elif cell.kind == "text" and precision == "month" and (bare := _bare(cell, year)):
+            results.append(bare)
         elif cell.kind == "text":
             results.append(_from_text(cell, found, possible))
         else:
@@ -152,6 +167,8 @@ def meanings(text: str, precision: Precision) -> dict[DateOrder, date]:
     for pattern in (_YEAR_FIRST, _DAY_NAMED, _NAMED_DAY):
         if match := pattern.fullmatch(tidy):
             return _same(match["year"], match["month"], match["day"], match["hour"])
+    if week := _WEEK_OF_YEAR.fullmatch(tidy):
+        return _first_of_week(int(week[1]), int(week[2]))
     match = _NUMERIC.fullmatch(tidy)
     if not match:
         return {}
@@ -166,6 +183,15 @@ def meanings(text: str, precision: Precision) -> dict[DateOrder, date]:
     }
 
 
+def _bare(cell: Cell, year: int) -> Dated | None:
+    """Return the month of the year that a name without a year stands for."""
+    match = _BARE_MONTH.fullmatch(" ".join(cell.written.split()))
+    if not match:
+        return None
+    note = Refusal(MONTH_WITHOUT_YEAR, f"months are written without a year and read as of {year}")
+    return Dated(date(year, _month_number(match["month"]), 1), (note,))
+
+
 def _month(tidy: str) -> date | None:
     """Return the first day of a month written as 2025-01, 01/2025 or Jan 2025."""
     if match := _MONTH_NUMBER.fullmatch(tidy):
@@ -177,6 +203,14 @@ def _month(tidy: str) -> date | None:
     return None
 
 
+def _first_of_week(year: int, week: int) -> dict[DateOrder, date]:
+    """Return the Monday of a week written as 2025-W05, under both orders."""
+    try:
+        return dict.fromkeys(ORDERS, date.fromisocalendar(year, week, 1))
+    except ValueError:
+        return {}
+
+
 def _month_number(written: str) -> int:
     """Return 1 for January, Jan or 01, and so on."""
     return int(written) if written.isdecimal() else _MONTHS.index(written[:3].lower()) + 1
@@ -185,7 +219,7 @@ def _month_number(written: str) -> int:
 def _same(year: str, month: str, day: str, hour: str | None) -> dict[DateOrder, date]:
     """Return one day under both orders; the hour 24 is midnight of the next day."""
     found = _day(year, month, day)
-    if found is None or (hour is not None and int(hour) > 24):  # noqa: PLR2004  hours of a day
+    if found is None:
         return {}
     return dict.fromkeys(ORDERS, found + timedelta(days=1) if hour == "24" else found)
 
@@ -222,14 +256,25 @@ def _from_text(
 ) -> Dated | Refusal:
     """Return the day of a text cell under the orders that the column allows."""
     written = short(cell.written)
-    days = {found[order] for order in possible if order in found}
-    if not found or (not days and possible):
+    days = {found[order] for order in possible or ORDERS if order in found}
+    if not days:
         return Refusal(DATE_NOT_UNDERSTOOD, f'"{written}" is not a date')
-    if len(days) != 1:
-        first, *_, last = sorted(set(found.values()))
-        what = f'"{written}" may be {first.isoformat()} or {last.isoformat()}'
-        return Refusal(AMBIGUOUS_DATE_ORDER, what)
+    is_contradicted = not possible and len(found) == 1
+    if is_contradicted or len(days) != 1:
+        return _open(written, found)
     return Dated(days.pop(), (Refusal(DATE_AS_TEXT, "dates are written as text"),))
+
+
+def _open(written: str, found: dict[DateOrder, date]) -> Refusal:
+    """Return the refusal of a text in a column that leaves the order open, or has both."""
+    meant = sorted(set(found.values()))
+    if len(meant) > 1:
+        what = f'"{written}" may be {meant[0].isoformat()} or {meant[1].isoformat()}'
+        return Refusal(AMBIGUOUS_DATE_ORDER, what)
+    (order,) = found
+    what = f'"{written}" has the {order}, while other cells of the column have the other order'
+    mend = "write every date of the column as 2025-01-31, after a look at the original"
+    return Refusal(AMBIGUOUS_DATE_ORDER, what, mend=mend)
 
 
 def _from_value(cell: Cell, year: int) -> Dated | Refusal:

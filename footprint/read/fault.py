@@ -4,26 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
-from openpyxl.utils import get_column_letter
-
-from footprint.base.finding import Code, Finding, Where
+from footprint.base.finding import Finding
+from footprint.read.refusal import Refusal
 from footprint.read.sheet import Cell, Sheet
 
-RANGES_SHOWN = 4
+__all__ = ["Fault", "Refusal", "fault_in", "merged_findings", "short", "texts_in_words"]
+
 TEXTS_SHOWN = 3
 TEXT_LIMIT = 80
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """Why something was not understood, before its place is known."""
-
-    code: Code
-    what: str
-    why: str = ""
-    mend: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +51,9 @@ def merged_findings(faults: Iterable[Fault]) -> list[Finding]:
     """
     groups: dict[tuple[object, ...], list[Fault]] = {}
     for fault in faults:
-        refusal = fault.refusal
-        key = (id(fault.sheet), fault.column, refusal.code, refusal.why, refusal.mend)
+        refusal, home = fault.refusal, fault.sheet.home(fault.row)
+        place = (id(fault.sheet), home.file, home.name, fault.column)
+        key = (*place, refusal.code, refusal.why, refusal.mend)
         groups.setdefault(key, []).append(fault)
     return [_finding(group) for group in groups.values()]
 
@@ -71,8 +61,7 @@ def merged_findings(faults: Iterable[Fault]) -> list[Finding]:
 def _finding(group: Sequence[Fault]) -> Finding:
     """Return the finding that stands for equal faults of one column."""
     first = group[0]
-    cells = cells_in_words(first.column, [fault.row for fault in group])
-    where = Where(first.sheet.file, first.sheet.name, cells, first.heading)
+    where = first.sheet.where(first.column, [fault.row for fault in group], first.heading)
     refusal = first.refusal
     read = texts_in_words([fault.read for fault in group])
     what = refusal.what
@@ -80,28 +69,6 @@ def _finding(group: Sequence[Fault]) -> Finding:
         others = len({fault.row for fault in group}) - 1
         what += f", and {others} more cell{'s' if others > 1 else ''} like it"
     return refusal.code.at(where, what, read=read, why=refusal.why, mend=refusal.mend)
-
-
-def cells_in_words(column: int, rows: Iterable[int]) -> str:
-    """Return the addresses of cells in one column, such as "D7:D9, D12".
-
-    Args:
-        column: counted from 1. [1]
-        rows: counted from 1. [1]
-
-    Source: definition
-    """
-    letter = get_column_letter(column)
-    runs = [
-        [row for _, row in run]
-        for _, run in groupby(enumerate(sorted(set(rows))), key=lambda pair: pair[1] - pair[0])
-    ]
-    shown = [
-        f"{letter}{run[0]}" if len(run) == 1 else f"{letter}{run[0]}:{letter}{run[-1]}"
-        for run in runs[:RANGES_SHOWN]
-    ]
-    left = sum(len(run) for run in runs[RANGES_SHOWN:])
-    return ", ".join(shown) + (f" and {left} more" if left else "")
 
 
 def texts_in_words(texts: Iterable[str]) -> str:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field, replace
-from functools import partial
+from dataclasses import dataclass, field
 from pathlib import Path
 
-from footprint.base.finding import Finding, Where, declare
+from footprint.base.finding import Finding, declare
 from footprint.base.units import Unit, label
 from footprint.gas.names import name_of
 from footprint.read.accuracy_words import (
@@ -18,19 +17,24 @@ from footprint.read.accuracy_words import (
 )
 from footprint.read.analyses import analysis_of
 from footprint.read.column_units import unit_of
-from footprint.read.components import is_analysis
-from footprint.read.fault import cells_in_words, merged_findings
-from footprint.read.headings import Column, locate
+from footprint.read.day_starts import day_starts_told
+from footprint.read.fault import merged_findings
+from footprint.read.headings import Column
 from footprint.read.holes import hole_findings
-from footprint.read.library import Library, sheet_of
+from footprint.read.kinds import result_of
+from footprint.read.library import Library
+from footprint.read.places import sheet_of_analysis
+from footprint.read.purposes import purposes_of
 from footprint.read.readings import AnalysisSeries, InputFile, Readings, Series
 from footprint.read.role_needs import needs_of_unit, place_of
-from footprint.read.roles import Purpose
-from footprint.read.rows import Rows, Wanted, rows_of
-from footprint.read.series import Result, Source, series_of
-from footprint.read.sheet import Book, Sheet, address_of
+from footprint.read.rows import Rows, rows_of
+from footprint.read.series import Result, Source
+from footprint.read.shapes import shaped
+from footprint.read.sheet import Book
 from footprint.read.site import Meter, Site
 from footprint.read.site_file import SITE_FILE, parse_site
+from footprint.read.statuses import settled
+from footprint.read.tables import Table, tables_of
 from footprint.read.totals import totals_checked
 
 HIDDEN_ROWS_READ = declare(
@@ -41,8 +45,6 @@ HIDDEN_ROWS_READ = declare(
     mend="nothing, or show them and look whether they should count",
     example="rows 40 to 45 hidden by a filter",
 )
-
-TableKey = tuple[str, str, int, int, str, str | None]
 
 
 @dataclass(eq=False, slots=True)
@@ -87,73 +89,66 @@ def read(folder: Path) -> tuple[Readings | None, list[Finding]]:
 
 def _read_meters(reader: _Reader) -> None:
     """Read the series of all meters, table by table."""
-    tables: dict[TableKey, list[tuple[Meter, Column]]] = {}
-    for meter in reader.site.meters:
-        column = _column_of(reader, meter)
-        if column is not None:
-            place = (column.sheet.file, column.sheet.name, column.header_row, column.date_column)
-            tables.setdefault((*place, meter.rows, meter.date_order), []).append((meter, column))
-    for meters in tables.values():
-        _read_table(reader, meters)
-    _ask_for_what_units_need(reader)
-
-
-def _column_of(reader: _Reader, meter: Meter) -> Column | None:
-    """Return where a meter's readings stand, or None with a finding."""
-    book = reader.library.book(meter.file)
-    if book is None:
-        return None
-    sheet, findings = sheet_of(book, meter, partial(_has_column, meter))
+    tables, findings = tables_of(reader.site, reader.library)
     _add(reader, findings)
-    if sheet is None:
-        return None
-    column = locate(sheet, meter.date_column, meter.column)
-    if isinstance(column, Finding):
-        _add(reader, [column])
-        return None
-    return column
-
-
-def _has_column(meter: Meter, sheet: Sheet) -> bool:
-    """Return whether a sheet has the columns of a meter."""
-    return isinstance(locate(sheet, meter.date_column, meter.column), Column)
+    for table in tables:
+        _read_table(reader, table)
+    _ask_for_what_units_need(reader)
 
 
 def _add(reader: _Reader, findings: list[Finding]) -> None:
     """Keep findings, each once: meters of one sheet share its faults."""
-    reader.findings += [one for one in findings if one not in reader.findings]
+    reader.findings += [one for one in dict.fromkeys(findings) if one not in reader.findings]
 
 
-def _read_table(reader: _Reader, meters: list[tuple[Meter, Column]]) -> None:
+def _read_table(reader: _Reader, table: Table) -> None:
     """Read the columns of one table and report its faults once."""
-    first, column = meters[0]
-    unit_row = max((one.unit_row or 0 for _, one in meters), default=0) or None
-    column = replace(column, unit_row=unit_row)
-    year = reader.site.works.year
-    columns = [one.column for _, one in meters]
-    rows = rows_of(column, columns, Wanted(first.rows, year, first.date_order))
-    reader.left_out.setdefault(column.sheet.file, Counter()).update(rows.left_out)
-    _add(reader, merged_findings(rows.faults))
-    _add(reader, _hidden(rows, [one for _, one in meters]))
+    first, column = table.meters[0]
+    every = [one for _, one in table.meters]
+    rows = rows_of(column, [one.column for one in every], table.wanted)
+    if table.is_first:
+        reader.left_out.setdefault(column.sheet.file, Counter()).update(rows.left_out)
+    _add(reader, [*merged_findings(rows.faults), *_hidden(rows, every)])
+    if first.status_column:
+        settling = settled(first, column, rows)
+        _add(reader, settling.findings)
+        if settling.rows is None:
+            return
+        rows = settling.rows
+    _add(reader, day_starts_told(first, column))
+    by_day = shaped(table.meters, rows, reader.site)
+    _add(reader, by_day.findings)
     results = [
-        result for meter, one in meters if (result := _series(reader, meter, one, rows)) is not None
+        result
+        for meter, one in by_day.meters
+        if (result := _series(reader, meter, one, by_day.rows)) is not None
     ]
     holes = [hole for result in results for hole in result.holes]
-    _add(reader, hole_findings(holes, first.rows))
+    _add(
+        reader, hole_findings(holes, "daily" if first.rows in ("hourly", "weekly") else first.rows)
+    )
 
 
 def _series(reader: _Reader, meter: Meter, column: Column, rows: Rows) -> Result | None:
     """Read the series of one meter, or None where its unit is refused."""
     site = reader.site
     purposes = purposes_of(site, meter.tag)
-    metered, findings = unit_of(column, meter.unit, purposes)
+    of_column = [] if meter.dips else purposes  # a tank read as a level is in metres
+    is_rate = meter.counts == "rate"
+    metered, findings = unit_of(column, meter.unit, of_column, is_rate=is_rate)
     _add(reader, findings)
     if metered is None:
         return None
     _add(reader, _accuracy(site, meter, metered))
-    substitutes = [one for one in site.substitutes if one.meter == meter.tag]
-    result = series_of(Source(meter, column, rows, metered, purposes, substitutes, site.works.year))
-    _add(reader, merged_findings([*result.faults, *totals_checked(column, rows)]))
+    source = Source(
+        meter, column, rows, metered, of_column, site.stand_ins(meter.tag), site.works.year
+    )
+    result = result_of(source, reader.library, purposes)
+    if not isinstance(result, Result):
+        _add(reader, result)
+        return None
+    totals = totals_checked(column, rows) if meter.counts == "amount" else []
+    _add(reader, merged_findings([*result.faults, *totals]))
     _add(reader, result.findings)
     reader.series[meter.tag] = result.series
     return result
@@ -171,42 +166,21 @@ def _accuracy(site: Site, meter: Meter, metered: Unit) -> list[Finding]:
     return [UNCLEAR_UNCERTAINTY.at(where, what)]
 
 
-def purposes_of(site: Site, tag: str) -> list[Purpose]:
-    """Return the roles and uses of a meter, each once.
-
-    Args:
-        site: as declared. [site]
-        tag: of the meter. [text]
-
-    Source: definition
-    """
-    purposes: list[Purpose] = []
-    for stream in site.streams:
-        named: list[tuple[str | None, Purpose]] = [
-            (stream.meter, stream.role),
-            (stream.purity, "purity"),
-            (stream.nitrogen, "nitrogen content"),
-            (stream.water.temperature if stream.water else None, "gas temperature"),
-            (stream.water.pressure if stream.water else None, "gas pressure"),
-        ]
-        purposes += [purpose for name, purpose in named if name == tag]
-    return list(dict.fromkeys(purposes))
-
-
 def _hidden(rows: Rows, columns: list[Column]) -> list[Finding]:
     """Return notes on hidden rows and columns that hold readings."""
     sheet = columns[0].sheet
     hidden = [row for row in rows.days if row in sheet.hidden_rows]
     findings: list[Finding] = []
     if hidden:
-        cells = cells_in_words(columns[0].date_column, hidden)
-        where = Where(sheet.file, sheet.name, cells, columns[0].date_heading)
-        findings.append(HIDDEN_ROWS_READ.at(where, "hidden rows hold readings"))
+        where = sheet.where(columns[0].date_column, hidden, columns[0].date_heading)
+        what = f"hidden {'columns' if sheet.is_turned else 'rows'} hold readings"
+        findings.append(HIDDEN_ROWS_READ.at(where, what))
     for column in columns:
         if column.column in sheet.hidden_columns:
-            cell = address_of(column.header_row, column.column)
-            where = Where(sheet.file, sheet.name, cell, column.heading)
-            findings.append(HIDDEN_ROWS_READ.at(where, f'the column "{column.heading}" is hidden'))
+            where = sheet.where(column.column, [column.header_row], column.heading)
+            line = "row" if sheet.is_turned else "column"
+            what = f'the {line} "{column.heading}" is hidden'
+            findings.append(HIDDEN_ROWS_READ.at(where, what))
     return findings
 
 
@@ -214,7 +188,7 @@ def _ask_for_what_units_need(reader: _Reader) -> None:
     """Ask for the keys that a stream needs because of the unit of its meter."""
     for index, stream in enumerate(reader.site.streams):
         series = reader.series.get(stream.meter)
-        needed = needs_of_unit(index, stream, series.unit) if series else None
+        needed = needs_of_unit(index, stream, series.amount_unit) if series else None
         if needed:
             reader.findings.append(needed)
 
@@ -222,16 +196,13 @@ def _ask_for_what_units_need(reader: _Reader) -> None:
 def _read_analyses(reader: _Reader) -> None:
     """Read the analyses of all gases."""
     for analysis in reader.site.analyses:
-        book = reader.library.book(analysis.file)
         is_named = all(name_of(component) for component in analysis.components.values())
-        if book is None or not is_named:
-            continue
-        sheet, findings = sheet_of(book, analysis, partial(is_analysis, analysis))
+        sheet, findings = sheet_of_analysis(reader.library, analysis) if is_named else (None, [])
         _add(reader, findings)
         if sheet is None:
             continue
         series, rows, findings = analysis_of(sheet, analysis, reader.site.works.year)
-        reader.left_out.setdefault(book.name, Counter()).update(rows.left_out)
+        reader.left_out.setdefault(sheet.file, Counter()).update(rows.left_out)
         _add(reader, findings)
         if series is not None:
             reader.analyses[analysis.gas] = series

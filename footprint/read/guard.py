@@ -18,10 +18,11 @@ FILE_LIMIT = 64 * 2**20
 PARTS_LIMIT = 5_000
 PART_LIMIT = 256 * 2**20
 PARTS_TOGETHER_LIMIT = 512 * 2**20
-RATIO_LIMIT = 200
-RATIO_FROM = 10 * 2**20
+RATIO_LIMIT = 100  # sheets of nothing but zeros reach 18
+RATIO_FROM = 2**20
 _OLD_CONTAINER = bytes.fromhex("D0CF11E0A1B11AE1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
+_OLD_STREAMS = tuple(name.encode("utf-16-le") for name in ("Workbook", "Book"))
 
 MISSING_FILE = declare(
     "missing-file",
@@ -67,10 +68,10 @@ PASSWORD_PROTECTED_FILE = declare(
 UNSUPPORTED_FILE_FORMAT = declare(
     "unsupported-file-format",
     "stop",
-    means="A file is neither a workbook in the .xlsx format nor a text table.",
+    means="A file is neither a workbook of a format that is read nor a text table.",
     effect="nothing can be read from it, whatever its name ends in",
     mend="open it in a spreadsheet program and save it as .xlsx",
-    example="an .xls, .ods or .xlsb file, or a web page saved as .xls",
+    example="an .xlsb file, or a web page saved as .xls",
 )
 
 
@@ -83,13 +84,15 @@ MACROS_NOT_RUN = declare(
     example="an .xlsm file whose macro fills the sheet",
 )
 _MACROS = "xl/vbaProject.bin"
+_OPEN_DOCUMENT = "content.xml"
+_SPREADSHEET = b"application/vnd.oasis.opendocument.spreadsheet"
 
 
 @dataclass(frozen=True, slots=True)
 class Content:
     """The bytes of a file that passed the checks."""
 
-    kind: Literal["workbook", "text"]
+    kind: Literal["workbook", "text", "ods", "xls"]
     content: bytes
 
 
@@ -116,7 +119,17 @@ def content_of(folder: Path, name: str) -> Content | Finding:
     refusal = _container(content)
     if refusal:
         return refusal.code.at(Where(name), refusal.what, why=refusal.why, mend=refusal.mend)
-    return Content("workbook" if content.startswith(b"PK") else "text", content)
+    return Content(_kind(content), content)
+
+
+def _kind(content: bytes) -> Literal["workbook", "text", "ods", "xls"]:
+    """Return what bytes that passed the checks are."""
+    if content.startswith(_OLD_CONTAINER):
+        return "xls"
+    if not content.startswith(b"PK"):
+        return "text"
+    with zipfile.ZipFile(BytesIO(content)) as archive:
+        return "ods" if _OPEN_DOCUMENT in archive.namelist() else "workbook"
 
 
 def has_macros(content: bytes) -> bool:
@@ -153,7 +166,7 @@ def _missing(folder: Path, name: str) -> Refusal:
     """Return the refusal of a file that is not there, with the nearest name that is."""
     others = sorted(
         one.relative_to(folder).as_posix()
-        for pattern in ("*.xlsx", "*.xlsm", "*.csv", "*/*.xlsx", "*/*.csv")
+        for pattern in ("*.xlsx", "*.xlsm", "*.ods", "*.xls", "*.csv", "*/*.xlsx", "*/*.csv")
         for one in folder.glob(pattern)
     )
     near = nearest(name, others)
@@ -164,15 +177,22 @@ def _missing(folder: Path, name: str) -> Refusal:
 def _container(content: bytes) -> Refusal | None:
     """Return why bytes are neither a workbook nor text, or None."""
     if content.startswith(_OLD_CONTAINER):
-        if _ENCRYPTED in content:
-            return Refusal(PASSWORD_PROTECTED_FILE, "the workbook is encrypted with a password")
-        return Refusal(UNSUPPORTED_FILE_FORMAT, "the file has the binary format of old workbooks")
+        return _old_container(content)
     if content.startswith(b"PK"):
         return _archive(content)
     if content.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"<"):
         return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is a web page or XML text, not a table")
     if content.startswith((b"%PDF", b"\x89PNG", b"\xff\xd8", b"GIF8", b"\x1f\x8b")):
         return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is a picture, a print or an archive")
+    return None
+
+
+def _old_container(content: bytes) -> Refusal | None:
+    """Return why a file of the old container is no workbook that can be read, or None."""
+    if _ENCRYPTED in content:
+        return Refusal(PASSWORD_PROTECTED_FILE, "the workbook is encrypted with a password")
+    if not any(stream in content for stream in _OLD_STREAMS):
+        return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is an old document, no workbook")
     return None
 
 
@@ -204,19 +224,34 @@ def _directory(archive: zipfile.ZipFile) -> Refusal | None:
         return Refusal(UNSAFE_WORKBOOK, what)
     if any(part.flag_bits & 1 for part in parts):
         return Refusal(PASSWORD_PROTECTED_FILE, "parts of the workbook are encrypted")
-    if "xl/workbook.bin" in names or "content.xml" in names:
-        return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is a workbook in another format")
+    if "xl/workbook.bin" in names:
+        return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is an .xlsb workbook, which is not read")
+    if _OPEN_DOCUMENT in names:
+        return _open_document(archive)
     if "[Content_Types].xml" not in names or not any(name.startswith("xl/") for name in names):
         return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is an archive, but not a workbook")
     return None
 
 
+def _open_document(archive: zipfile.ZipFile) -> Refusal | None:
+    """Return why an OpenDocument file is no workbook that can be read, or None."""
+    kind, manifest = (
+        archive.read(name) if name in archive.namelist() else b""
+        for name in ("mimetype", "META-INF/manifest.xml")
+    )
+    if not kind.startswith(_SPREADSHEET):
+        return Refusal(UNSUPPORTED_FILE_FORMAT, "the file is a document, but not a workbook")
+    if b"encryption-data" in manifest:
+        return Refusal(PASSWORD_PROTECTED_FILE, "the workbook is encrypted with a password")
+    return None
+
+
 def _is_bloated(parts: list[zipfile.ZipInfo]) -> bool:
     """Return whether parts unpack to more than those of any real workbook do."""
-    if sum(part.file_size for part in parts) > PARTS_TOGETHER_LIMIT:
+    sizes = [(part.file_size, part.compress_size) for part in parts]
+    together = (sum(size for size, _ in sizes), sum(packed for _, packed in sizes))
+    if together[0] > PARTS_TOGETHER_LIMIT or any(size > PART_LIMIT for size, _ in sizes):
         return True
     return any(
-        part.file_size > PART_LIMIT
-        or (part.file_size > RATIO_FROM and part.file_size > RATIO_LIMIT * part.compress_size)
-        for part in parts
+        size > RATIO_FROM and size > RATIO_LIMIT * packed for size, packed in (*sizes, together)
     )

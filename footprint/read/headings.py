@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from openpyxl.utils import get_column_letter
+
 from footprint.base.finding import Finding, Where, declare
 from footprint.read import date_words, number_words
 from footprint.read.fault import short
@@ -13,6 +15,7 @@ from footprint.read.sheet import Cell, Sheet
 from footprint.read.unit_words import is_unit_like
 
 ROWS_LOOKED_AT = 200
+LONGEST_HEADING = 500  # a longer text is a remark
 _OPENING = ",([;"
 
 MISSING_COLUMN = declare(
@@ -87,7 +90,7 @@ def tail_of(heading: str, wanted: str) -> str | None:
     """
     whole, name = clean(heading), clean(wanted)
     if whole.lower() == name.lower():
-        return next((tail for tail in _tails(whole) if is_unit_like(tail)), "")
+        return name_without_unit(whole)[1]
     rest = whole[len(name) :].lstrip()
     if whole.lower().startswith(name.lower()) and rest[:1] and rest[0] in _OPENING:
         return _unwrapped(rest)
@@ -108,11 +111,6 @@ def name_without_unit(heading: str) -> tuple[str, str]:
         if tail and is_unit_like(tail):
             return whole[:position].strip(), tail
     return whole, ""
-
-
-def _tails(whole: str) -> Iterable[str]:
-    """Yield what could be the unit at the end of a heading."""
-    return (_unwrapped(whole[i:]) for i, sign in enumerate(whole) if sign in _OPENING and i)
 
 
 def _unwrapped(rest: str) -> str:
@@ -138,7 +136,8 @@ def headings_in(sheet: Sheet, row: int) -> list[tuple[int, Cell]]:
         if area.first_row <= row <= area.last_row:
             columns |= set(range(area.first_column, area.last_column + 1))
     found = [(column, sheet.heading_at(row, column)) for column in sorted(columns)]
-    return [(column, cell) for column, cell in found if cell is not None and cell.kind == "text"]
+    texts = [(column, cell) for column, cell in found if cell is not None and cell.kind == "text"]
+    return [(column, cell) for column, cell in texts if len(cell.written) <= LONGEST_HEADING]
 
 
 def matching(headings: list[tuple[int, Cell]], wanted: str) -> list[tuple[int, str]]:
@@ -161,12 +160,12 @@ def matching(headings: list[tuple[int, Cell]], wanted: str) -> list[tuple[int, s
     return fitting or loose
 
 
-def locate(sheet: Sheet, date_column: str, wanted: str) -> Column | Finding:
+def locate(sheet: Sheet, date_column: str | int, wanted: str) -> Column | Finding:
     """Return where a column and its dates stand, or what is missing.
 
     Args:
         sheet: to look in. [sheet]
-        date_column: heading of the dates, as the site file has it. [text]
+        date_column: heading of the dates, as the site file has it, or their place. [text or 1]
         wanted: heading of the values, as the site file has it. [text]
 
     Findings:
@@ -175,14 +174,21 @@ def locate(sheet: Sheet, date_column: str, wanted: str) -> Column | Finding:
 
     Source: definition
     """
-    by_row = {row: headings_in(sheet, row) for row in _rows_of_text(sheet)}
+    by_row: dict[int, list[tuple[int, Cell]]] = {}
     best: tuple[int, bool, bool] | None = None
-    for row, headings in by_row.items():
-        dates, values = matching(headings, date_column), matching(headings, wanted)
+    for row in _rows_of_text(sheet):
+        headings = by_row[row] = headings_in(sheet, row)
+        values = matching(headings, wanted)
+        if isinstance(date_column, int):
+            dates = [(date_column, "")] if values else []
+        else:
+            dates = matching(headings, date_column)
         if dates and values:
             return _column(sheet, row, dates, values)
         if (dates or values) and (best is None or (dates and not best[1])):
             best = (row, bool(dates), bool(values))
+    if isinstance(date_column, int):
+        return _missing(sheet, "", f'no heading "{wanted}" in the sheet', (wanted, _texts(by_row)))
     return _not_found(sheet, by_row, best, (date_column, wanted))
 
 
@@ -202,9 +208,10 @@ def locate_any(
 
     Source: definition
     """
-    by_row = {row: headings_in(sheet, row) for row in _rows_of_text(sheet)}
+    by_row: dict[int, list[tuple[int, Cell]]] = {}
     has_dates = False
-    for row, headings in by_row.items():
+    for row in _rows_of_text(sheet):
+        headings = by_row[row] = headings_in(sheet, row)
         dates = matching(headings, date_column)
         has_dates = has_dates or bool(dates)
         values = [(column, "") for column, cell in headings if is_wanted(str(cell.value))]
@@ -212,14 +219,18 @@ def locate_any(
             return _column(sheet, row, dates, values[:1])
     if has_dates:
         return None
-    texts = [clean(str(cell.value)) for headings in by_row.values() for _, cell in headings]
-    return _missing(sheet, "", f'no heading "{date_column}" in the sheet', (date_column, texts))
+    what = f'no heading "{date_column}" in the sheet'
+    return _missing(sheet, "", what, (date_column, _texts(by_row)))
 
 
 def _rows_of_text(sheet: Sheet) -> Iterable[int]:
     """Yield the first rows, also those that hold nothing but part of a merged heading."""
     merged = {row for area in sheet.merged for row in range(area.first_row, area.last_row + 1)}
-    return sorted(row for row in {*sheet.by_row, *merged} if row <= ROWS_LOOKED_AT)
+    return (
+        row
+        for row in range(1, ROWS_LOOKED_AT + 1)
+        if row in merged or any(cell.kind == "text" for cell in sheet.by_row.get(row, ()))
+    )
 
 
 def _column(
@@ -231,7 +242,8 @@ def _column(
             cells = [cell for column, _ in found if (cell := sheet.heading_at(row, column))]
             places = ", ".join(dict.fromkeys(cell.address for cell in cells))
             name = short(str(cells[0].value))
-            what = f'heading "{name}" stands over {len(found)} columns'
+            lines = "in front of {} rows" if sheet.is_turned else "over {} columns"
+            what = f'heading "{name}" stands {lines.format(len(found))}'
             return REPEATED_HEADING.at(Where(sheet.file, sheet.name, places), what)
     (date_column, _), (column, tail) = dates[0], values[0]
     areas = (sheet.merged_around(row, date_column), sheet.merged_around(row, column))
@@ -268,14 +280,18 @@ def _not_found(
 ) -> Finding:
     """Return the finding of a heading that is not there, with the nearest that is."""
     if best is None:
-        texts = [clean(str(cell.value)) for headings in by_row.values() for _, cell in headings]
         what = f'no heading "{wanted[1]}" and no heading "{wanted[0]}" in the sheet'
-        return _missing(sheet, "", what, (wanted[1], texts))
+        return _missing(sheet, "", what, (wanted[1], _texts(by_row)))
     row, has_dates, _ = best
     name = wanted[1] if has_dates else wanted[0]
-    texts = [clean(str(cell.value)) for _, cell in by_row[row]]
-    where = f'no heading "{name}" in row {row}'
-    return _missing(sheet, f"row {row}", where, (name, texts))
+    texts = _texts({row: by_row[row]})
+    line = f"column {get_column_letter(row)}" if sheet.is_turned else f"row {row}"
+    return _missing(sheet, line, f'no heading "{name}" in {line}', (name, texts))
+
+
+def _texts(by_row: dict[int, list[tuple[int, Cell]]]) -> list[str]:
+    """Return the texts of all rows that were looked at."""
+    return [clean(str(cell.value)) for headings in by_row.values() for _, cell in headings]
 
 
 def _missing(sheet: Sheet, cell: str, what: str, sought: tuple[str, list[str]]) -> Finding:

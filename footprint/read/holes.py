@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from footprint.base.finding import Finding, Where, declare
-from footprint.read.fault import cells_in_words
 from footprint.read.headings import Column
-from footprint.read.site import Layout, Substitute
+from footprint.read.site import Gap, Layout, Substitute
 
 MISSING_READING = declare(
     "missing-reading",
     "stop",
     means="A day or month of the year has a row but no reading.",
     effect="a blank is never zero: the figures that need this reading can't be given",
-    mend="write the reading, or add a [[substitutes]] entry with value, author and reason",
+    mend="write the reading, or add a [[gaps]] entry with a method, or a [[substitutes]] entry "
+    "with a value, each with author and reason",
     example="an empty D66; mended: 184320 in D66",
 )
 MISSING_ROW = declare(
@@ -24,7 +24,8 @@ MISSING_ROW = declare(
     "stop",
     means="Days or months of the year have no row in the table.",
     effect="the figures that need their readings can't be given",
-    mend="add the rows, or add a [[substitutes]] entry with value, author and reason",
+    mend="add the rows, or add a [[gaps]] entry with a method, or a [[substitutes]] entry with a "
+    "value, each with author and reason",
     example="2025-03-03 in A66 and 2025-03-05 in A67",
 )
 READING_SUBSTITUTED = declare(
@@ -38,7 +39,7 @@ READING_SUBSTITUTED = declare(
 SUBSTITUTE_NOT_NEEDED = declare(
     "substitute-not-needed",
     "warn",
-    means="A [[substitutes]] entry covers days whose readings are there.",
+    means="A [[substitutes]] or [[gaps]] entry covers days whose readings are there.",
     effect="the readings are used, not the substitute",
     mend="empty the cells if the readings are wrong, or shorten the entry",
     example="a substitute for 2025-03-04 while D66 holds 184320",
@@ -144,16 +145,16 @@ def explained(
     return found
 
 
-def substitute_for(substitutes: Iterable[Substitute], day: date) -> Substitute | None:
+def substitute_for(entries: Iterable[Substitute | Gap], day: date) -> Substitute | Gap | None:
     """Return the entry of the site file that covers a day, if any.
 
     Args:
-        substitutes: of one meter. [entries]
+        entries: substitutes and gaps of one meter. [entries]
         day: without a reading. [date]
 
     Source: definition
     """
-    return next((one for one in substitutes if one.first_day <= day <= one.last_day), None)
+    return next((one for one in entries if one.first_day <= day <= one.last_day), None)
 
 
 def span_in_words(days: Sequence[date], layout: Layout) -> str:
@@ -182,15 +183,18 @@ def substituted(hole: Hole, substitute: Substitute, layout: Layout) -> Finding:
 
     Source: definition
     """
-    sheet = hole.column.sheet
-    cells = cells_in_words(hole.column.column, hole.rows) if hole.has_row else ""
+    column = hole.column
     span = span_in_words(hole.days, layout)
     what = f"{hole.tag}, {span}: {substitute.value:.10g} instead, by {substitute.author}"
-    return READING_SUBSTITUTED.at(Where(sheet.file, sheet.name, cells, hole.column.heading), what)
+    if hole.has_row:
+        where = column.sheet.where(column.column, hole.rows, column.heading)
+    else:
+        where = Where(column.sheet.file, column.sheet.name, "", column.heading)
+    return READING_SUBSTITUTED.at(where, what)
 
 
 def needless(
-    substitute: Substitute, column: Column, days: Sequence[date], layout: Layout
+    substitute: Substitute | Gap, column: Column, days: Sequence[date], layout: Layout
 ) -> Finding:
     """Return the warning that a substitute covers days which have readings.
 
@@ -226,15 +230,13 @@ def hole_findings(holes: Iterable[Hole], layout: Layout) -> list[Finding]:
         if not hole.has_row:
             without_row.setdefault(hole.days, []).append(hole)
             continue
-        sheet, cells = hole.column.sheet, cells_in_words(hole.column.column, hole.rows)
-        where = Where(sheet.file, sheet.name, cells, hole.column.heading)
+        where = hole.column.sheet.where(hole.column.column, hole.rows, hole.column.heading)
         findings.append(
             MISSING_READING.at(where, f"no reading for {span_in_words(hole.days, layout)}")
         )
     for days, same in without_row.items():
         column = same[0].column
-        cells = cells_in_words(column.date_column, same[0].rows)
-        where = Where(column.sheet.file, column.sheet.name, cells, column.date_heading)
+        where = column.sheet.where(column.date_column, same[0].rows, column.date_heading)
         tags = ", ".join(dict.fromkeys(hole.tag for hole in same))
         what = f"no row for {span_in_words(days, layout)}"
         findings.append(MISSING_ROW.at(where, what, why=f"no reading of {tags} can be used for it"))

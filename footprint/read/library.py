@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.read.fault import Refusal
 from footprint.read.guard import MACROS_NOT_RUN, MISSING_FILE, content_of, has_macros
-from footprint.read.nearest import offer
+from footprint.read.nearest import nearest, offer
+from footprint.read.other_formats import Format, holds_macros, open_other
 from footprint.read.sheet import Book, Sheet
 from footprint.read.site import Source
 from footprint.read.textfile import open_text
@@ -62,6 +64,7 @@ class Library:
         self.folder = folder
         self.books: dict[str, Book | None] = {}
         self.findings: list[Finding] = []
+        self._turned: dict[tuple[str, str], Sheet] = {}
 
     def book(self, name: str) -> Book | None:
         """Return an opened file, or None where it can't be opened.
@@ -74,6 +77,50 @@ class Library:
         if name not in self.books:
             self.books[name] = self._opened(name)
         return self.books[name]
+
+    def names(self, pattern: str) -> list[str]:
+        """Return the files that a name with * stands for, in order; a plain name is itself.
+
+        Args:
+            pattern: as in the site file; * stands for any text but a slash. [text]
+
+        Findings:
+            missing-file: no file of the folder fits, with the nearest that is there.
+
+        Source: definition
+        """
+        if "*" not in pattern:
+            return [pattern]
+        every = sorted(
+            one.relative_to(self.folder).as_posix()
+            for depth in ("*", "*/*")
+            for one in self.folder.glob(depth)
+            if one.is_file() and not one.name.startswith((".", "~$"))
+        )
+        fitting = [name for name in every if is_fitting_name(name, pattern)]
+        if not fitting and pattern not in self.books:
+            self.books[pattern] = None
+            near = nearest(pattern, every)
+            mend = f'mend the pattern; the nearest file is "{near}"' if near else ""
+            what = f'no file fits "{pattern}"'
+            self.findings.append(MISSING_FILE.at(Where(pattern), what, mend=mend))
+        return fitting
+
+    def as_read(self, sheet: Sheet, *, is_across: bool) -> Sheet:
+        """Return a sheet as it is read: turned where periods run across; the same each time.
+
+        Args:
+            sheet: of an opened file. [sheet]
+            is_across: periods run across. [flag]
+
+        Source: definition
+        """
+        if not is_across:
+            return sheet
+        key = (sheet.file, sheet.name)
+        if key not in self._turned:
+            self._turned[key] = sheet.turned()
+        return self._turned[key]
 
     @property
     def is_nothing_open(self) -> bool:
@@ -95,6 +142,8 @@ class Library:
             text_book, findings = open_text(name, found.content)
             self.findings += findings
             return text_book
+        if found.kind != "workbook":
+            return self._opened_other(name, found.content, found.kind)
         book = open_workbook(name, found.content)
         if isinstance(book, Refusal):
             self.findings.append(book.code.at(Where(name), book.what, mend=book.mend))
@@ -102,6 +151,27 @@ class Library:
         if has_macros(found.content):
             self.findings.append(MACROS_NOT_RUN.at(Where(name), "the workbook holds macros"))
         return book
+
+    def _opened_other(self, name: str, content: bytes, kind: Format) -> Book | None:
+        """Open a workbook of another format and keep what was found."""
+        book, findings = open_other(name, content, kind)
+        self.findings += findings
+        if book is not None and holds_macros(content, kind):
+            self.findings.append(MACROS_NOT_RUN.at(Where(name), "the workbook holds macros"))
+        return book
+
+
+def is_fitting_name(name: str, pattern: str) -> bool:
+    """Return whether a name fits a pattern, in whatever case.
+
+    Args:
+        name: of a file or sheet. [text]
+        pattern: * stands for any text but a slash. [text]
+
+    Source: definition
+    """
+    parts = (re.escape(part) for part in pattern.strip().casefold().split("*"))
+    return re.fullmatch("[^/]*".join(parts), name.strip().casefold()) is not None
 
 
 def sheet_of(

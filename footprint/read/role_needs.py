@@ -19,6 +19,7 @@ _HOW = {
     "use": "the buyer's use in quotes",
     "fuel": "the name of the fuel in quotes",
     "steam": "its state, as a table [streams.steam],",
+    "line": "the tags of temperature and pressure, as a table [streams.line],",
     "position": '"before mixing" or "after mixing"',
     "mixed_with": "a list of the streams that join before the meter",
     "burner": '"reformer", "boiler" or another burner',
@@ -95,7 +96,9 @@ def needs_of_unit(index: int, stream: Stream, metered: Unit) -> Finding | None:
     is_volume = is_convertible(metered, unit("litre"))
     is_mass = is_convertible(metered, unit("t_CO2"))
     key = ""
-    if stream.role == "other fuel" and is_volume and stream.density_kg_per_litre is None:
+    if is_convertible(metered, unit("m3_line")) and stream.line is None:
+        key, why = "line", "what these cubic metres hold follows from temperature and pressure"
+    elif stream.role == "other fuel" and is_volume and stream.density_kg_per_litre is None:
         key, why = "density_kg_per_litre", "default factors count fuels by mass"
     elif kind_of(stream.role) == "CO2" and not is_mass and stream.analysis is None:
         key, why = "analysis", "how much CO2 a gas volume holds follows from its composition"
@@ -113,6 +116,8 @@ def _needed(stream: Stream) -> Iterable[tuple[str, str]]:
     role = stream.role
     if role in GASES and stream.analysis is None:
         yield "analysis", "the carbon of a gas follows from its composition alone"
+    elif stream.analysis is None and (stream.line or stream.invoiced):
+        yield "analysis", "the compression and the energy of a gas follow from its composition"
     if role in LOOP_GASES and stream.to is None:
         yield "to", "its carbon is burnt, flared or sold: each counts in another line"
     if role in _COUNTED and stream.is_counted_elsewhere is None:

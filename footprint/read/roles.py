@@ -9,7 +9,15 @@ from footprint.base.units import NONE, Unit, is_convertible, label, unit
 from footprint.read.fault import Refusal
 from footprint.read.site import Role
 
-Use = Literal["purity", "nitrogen content", "gas temperature", "gas pressure"]
+Use = Literal[
+    "purity",
+    "nitrogen content",
+    "gas temperature",
+    "gas pressure",
+    "gas pressure, atmosphere stated",
+    "gas at line conditions",
+    "supplier's bill",
+]
 Purpose = Role | Use
 
 GASES: tuple[Role, ...] = (
@@ -35,8 +43,9 @@ MAY_BE_NEGATIVE: tuple[Purpose, ...] = (
     "CO2 vented",
     "ammonia losses",
     "gas temperature",
+    "supplier's bill",
 )
-_VOLUMES = ("Nm3", "Sm3", "m3_20C", "scf_60F", "scf_68F")
+_VOLUMES = ("Nm3", "Sm3", "m3_20C", "scf_60F", "scf_68F", "m3_line")
 _GAS_UNITS = (*_VOLUMES, "kmol")
 _WORDS_OF_KIND = {
     "gas": "a gas volume such as Nm3, or kmol",
@@ -51,6 +60,8 @@ _WORDS_OF_KIND = {
     "per cent": "per cent by mass",
     "temperature": "°C or K",
     "pressure": "absolute kPa or bar",
+    "pressure above atmosphere": "absolute or gauge kPa or bar",
+    "bill": "gross energy such as MWh (gross)",
 }
 _UNITS_OF_KIND = {
     "gas": _GAS_UNITS,
@@ -65,6 +76,8 @@ _UNITS_OF_KIND = {
     "per cent": ("percent",),
     "temperature": ("celsius", "kelvin"),
     "pressure": ("kPa",),
+    "pressure above atmosphere": ("kPa", "kPa_gauge"),
+    "bill": ("GJ_gross",),
 }
 _SUBSTANCE_OF_KIND = {"CO2": "CO2", "NH3": "NH3", "urea": "urea", "steam": "steam"}
 
@@ -101,6 +114,8 @@ def kind_of(purpose: Purpose) -> str:
         "nitrogen content": "per cent",
         "gas temperature": "temperature",
         "gas pressure": "pressure",
+        "gas pressure, atmosphere stated": "pressure above atmosphere",
+        "supplier's bill": "bill",
     }
     return named.get(purpose) or {"ammonia": "NH3"}.get(first, first)
 

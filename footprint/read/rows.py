@@ -6,14 +6,28 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 
-from footprint.base.finding import declare
-from footprint.read.date_words import NOT_FIRST_OF_MONTH, Dated, DateOrder, dates_in
+from footprint.read.date_words import (
+    DATE_AS_TEXT,
+    NOT_FIRST_OF_MONTH,
+    Dated,
+    DateOrder,
+    Precision,
+    dates_in,
+)
 from footprint.read.fault import Fault, Refusal, fault_in
 from footprint.read.headings import Column, clean, tail_of
-from footprint.read.number_words import meanings
+from footprint.read.plain_numbers import is_equal, number_of
+from footprint.read.row_codes import (
+    DATE_OUTSIDE_YEAR,
+    IMPLAUSIBLE_DATE,
+    REPEATED_DATE,
+    ROW_WITHOUT_DATE,
+    TOTAL_WITHOUT_LABEL,
+)
 from footprint.read.sheet import Cell
+from footprint.read.stamps import Stamped, stamps_in
 
 _TOTAL = re.compile(
     r"(?P<sum>((grand|sub|monthly|weekly|yearly|annual)[ -]?)?(total|sum)s?|subtotal|week \d+)\b"
@@ -21,47 +35,7 @@ _TOTAL = re.compile(
     re.IGNORECASE,
 )
 
-REPEATED_DATE = declare(
-    "repeated-date",
-    "stop",
-    means="A date stands in more than one row.",
-    effect="nothing tells which reading of the day counts, so that none is used",
-    mend="keep one row a date; add up rows that each hold a part of the day",
-    example="2025-03-04 in A66 and A67; mended: 2025-03-05 in A67",
-)
-DATE_OUTSIDE_YEAR = declare(
-    "date-outside-year",
-    "warn",
-    means="Rows above or below the others have dates before or after the year of the return.",
-    effect="they are set aside and count in no month",
-    mend="nothing, if the rows belong to another return; else mend the dates",
-    example="2024-12-31 in the first row of a sheet for 2025",
-)
-IMPLAUSIBLE_DATE = declare(
-    "implausible-date",
-    "stop",
-    means="A date outside the year of the return stands between dates of the "
-    "year, or is years away.",
-    effect="most likely a slip of the pen; the reading of its row counts in no month",
-    mend="write the date of the reading into the cell",
-    example="2052-03-04 between 2025-03-03 and 2025-03-05; mended: 2025-03-04",
-)
-ROW_WITHOUT_DATE = declare(
-    "row-without-date",
-    "stop",
-    means="A row holds readings but no date.",
-    effect="the readings belong to no day and are not used",
-    mend="write the date, or remove the row; write Total in front of a row of totals",
-    example="an empty A67 beside readings; mended: 2025-03-04 in A67",
-)
-TOTAL_WITHOUT_LABEL = declare(
-    "total-without-label",
-    "note",
-    means="A row without date holds the sums of its columns.",
-    effect="it was taken for a row of totals and set aside",
-    mend="write Total in front of it",
-    example="a last row of sums without a word in front; mended: Total in its first cell",
-)
+_EXAMPLE = re.compile(r"example\b.*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,15 +54,21 @@ class Rows:
         days: the day of each row, in the order of the rows. [date]
         blocked: days that are refused for every column, with a finding of their own. [date]
         totals: rows set aside. [rows]
+        stamps: of hourly rows: the moment in each row's stamp. [datetime]
+        at_24: hourly rows stamped 24:00. [rows]
         faults: of the column of dates. [faults]
         left_out: how many rows were set aside, by reason. [1]
+        examples: rows marked as examples in the column of dates. [rows]
     """
 
     days: dict[int, date] = field(default_factory=dict)
     blocked: set[date] = field(default_factory=set)
     totals: list[TotalRow] = field(default_factory=list)
+    stamps: dict[int, datetime] = field(default_factory=dict)
+    at_24: set[int] = field(default_factory=set)
     faults: list[Fault] = field(default_factory=list)
     left_out: Counter[str] = field(default_factory=Counter)
+    examples: set[int] = field(default_factory=set)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,14 +76,18 @@ class Wanted:
     """What the dates of a table must be.
 
     Attributes:
-        rows: daily, monthly, tickets, stock or samples. [text]
+        rows: hourly, daily, weekly, monthly, tickets, stock or samples. [text]
         year: of the return. [year]
         order: of day and month in texts, where the site file settles it. [text]
+        span: first and last day wanted, where the rows are not those of the year. [date]
+        has_status: rows of one date are told apart by their status. [flag]
     """
 
     rows: str
     year: int
     order: DateOrder | None = None
+    span: tuple[date, date] | None = None
+    has_status: bool = False
 
 
 def rows_of(column: Column, columns: Sequence[int], wanted: Wanted) -> Rows:
@@ -131,6 +115,9 @@ def rows_of(column: Column, columns: Sequence[int], wanted: Wanted) -> Rows:
         is_without_day = day is None or day is cells[0]
         if is_without_day and (kind := _total_kind(cells[0])):
             rows.totals.append(TotalRow(row, kind))
+        elif day is not None and day.kind == "text" and _EXAMPLE.match(clean(str(day.value))):
+            rows.examples.add(row)
+            rows.left_out["example row"] += 1
         elif day is not None and not _is_heading(day, column):
             dated.append(day)
         elif day is None and any(number_of(cell) is not None for cell in values):
@@ -140,22 +127,6 @@ def rows_of(column: Column, columns: Sequence[int], wanted: Wanted) -> Rows:
         _take_undated(rows, column, values)
     rows.left_out["row of totals"] = len(rows.totals)
     return rows
-
-
-def number_of(cell: Cell | None) -> float | None:
-    """Return the number in a cell if it can only be one number.
-
-    Args:
-        cell: or None for an empty one. [cell]
-
-    Source: definition
-    """
-    if cell is None or cell.kind not in ("number", "text"):
-        return None
-    if isinstance(cell.value, float):
-        return cell.value
-    values = set(meanings(str(cell.value)).values())
-    return values.pop() if len(values) == 1 else None
 
 
 def _total_kind(cell: Cell) -> str:
@@ -174,25 +145,45 @@ def _take_dated(
 ) -> None:
     """Sort rows with something in the column of dates into days, faults and remarks."""
     is_month = wanted.rows == "monthly"
-    found = dates_in(dated, "month" if is_month else "day", wanted.year, wanted.order)
+    found = _days_in(rows, dated, wanted)
     noted: list[Fault] = []
     for cell, one in zip(dated, found, strict=True):
         is_used = any(column.sheet.at(cell.row, number) is not None for number in columns)
         if isinstance(one, Dated):
             rows.days[cell.row] = one.day
             is_plain = column.sheet.is_text or is_month  # 2025-01 as text is what we ask for
-            notes = one.notes if is_used and not is_plain else ()
-            noted += [_fault(column, cell, note) for note in notes]
+            notes = one.notes if is_used else ()
+            noted += [
+                _fault(column, cell, note)
+                for note in notes
+                if not (is_plain and note.code is DATE_AS_TEXT)
+            ]
         elif is_used:
             rows.faults.append(_fault(column, cell, one))
         else:
             rows.left_out["remark"] += 1
     rows.faults.extend(noted)
-    _set_aside_other_years(rows, column, wanted)
+    _set_aside_other_years(rows, column, columns, wanted)
     if wanted.rows in ("monthly", "stock"):
         _refuse_other_days(rows, column)
-    if wanted.rows != "tickets":
+    if wanted.rows not in ("tickets", "invoices", "hourly") and not wanted.has_status:
         _refuse_repeated(rows, column, columns)
+
+
+def _days_in(rows: Rows, dated: list[Cell], wanted: Wanted) -> list[Dated | Refusal]:
+    """Return the day of each cell in the column of dates; of hourly rows keep the hour too."""
+    if wanted.rows != "hourly":
+        precision: Precision = "month" if wanted.rows == "monthly" else "day"
+        return dates_in(dated, precision, wanted.year, wanted.order)
+    found = stamps_in(dated, wanted.year, wanted.order)
+    for cell, one in zip(dated, found, strict=True):
+        if isinstance(one, Stamped):
+            rows.stamps[cell.row] = one.moment
+            if one.is_24:
+                rows.at_24.add(cell.row)
+    return [
+        Dated(one.moment.date(), one.notes) if isinstance(one, Stamped) else one for one in found
+    ]
 
 
 def _fault(column: Column, cell: Cell, refusal: Refusal) -> Fault:
@@ -205,11 +196,17 @@ def _day_cell(column: Column, row: int) -> Cell:
     return column.sheet.cells[(row, column.date_column)]
 
 
-def _set_aside_other_years(rows: Rows, column: Column, wanted: Wanted) -> None:
+def _set_aside_other_years(
+    rows: Rows, column: Column, columns: Sequence[int], wanted: Wanted
+) -> None:
     """Set rows of other years aside; between rows of the year they are slips of the pen."""
     inside = [row for row, day in rows.days.items() if _is_wanted(day, wanted)]
+    wanted_rows = set(inside)
     for row, day in list(rows.days.items()):
-        if row in set(inside):
+        if row in wanted_rows:
+            continue
+        if all(column.sheet.at(row, number) is None for number in columns):
+            del rows.days[row]  # an index of 1 January stands in the row; these columns are empty
             continue
         is_between = bool(inside) and inside[0] < row < inside[-1]
         is_far = abs(day.year - wanted.year) > 1
@@ -225,7 +222,11 @@ def _set_aside_other_years(rows: Rows, column: Column, wanted: Wanted) -> None:
 
 def _is_wanted(day: date, wanted: Wanted) -> bool:
     """Return whether a day counts for the return; stocks also on the first of the next year."""
-    if wanted.rows == "stock":
+    if wanted.span is not None:
+        return wanted.span[0] <= day <= wanted.span[1]
+    if wanted.rows == "weekly":  # weeks that begin before the year or end after it
+        return date(wanted.year - 1, 12, 26) <= day <= date(wanted.year + 1, 1, 6)
+    if wanted.rows in ("stock", "hourly"):  # the last hour may be stamped with its end
         return date(wanted.year, 1, 1) <= day <= date(wanted.year + 1, 1, 1)
     if (
         wanted.rows == "samples"
@@ -256,12 +257,23 @@ def _refuse_repeated(rows: Rows, column: Column, columns: Sequence[int]) -> None
     for row, day in filled.items():
         if times[day] > 1:
             rows.blocked.add(day)
-            refusal = Refusal(REPEATED_DATE, "a date stands in more than one row")
-            rows.faults.append(_fault(column, _day_cell(column, row), refusal))
             del rows.days[row]
+            if what := _repeat_in_words(column, row, [one for one in filled if filled[one] == day]):
+                fault = _fault(column, _day_cell(column, row), Refusal(REPEATED_DATE, what))
+                rows.faults.append(fault)
     for row, day in list(rows.days.items()):
         if row not in filled and times[day]:
             del rows.days[row]  # the same day without readings beside the row that has them
+
+
+def _repeat_in_words(column: Column, row: int, same: list[int]) -> str:
+    """Return what to say of a row of a repeated date; nothing where a row further down says it."""
+    sheet = column.sheet
+    homes = {(sheet.home(one).file, sheet.home(one).name) for one in same}
+    if len(homes) == 1:
+        return "a date stands in more than one row"
+    others = sheet.where(column.date_column, [one for one in same if one < row] or same).words
+    return f"a date stands also in {others}" if row == same[-1] else ""
 
 
 def _take_undated(rows: Rows, column: Column, values: list[Cell]) -> None:
@@ -283,17 +295,3 @@ def _take_undated(rows: Rows, column: Column, values: list[Cell]) -> None:
         refusal = Refusal(ROW_WITHOUT_DATE, "readings stand beside an empty date")
     texts = ", ".join(cell.written for cell in values)
     rows.faults.append(Fault(refusal, sheet, column.date_heading, row, column.date_column, texts))
-
-
-def is_equal(number: float, other: float, cell: Cell) -> bool:
-    """Return whether two numbers agree within half the last digit that a cell shows.
-
-    Args:
-        number: in the cell. [unit]
-        other: computed. [unit]
-        cell: that shows the number. [cell]
-
-    Source: definition
-    """
-    decimals = len(re.split(r"[.,]", cell.written)[-1]) if re.search(r"[.,]", cell.written) else 0
-    return abs(number - other) <= max(0.5 * 10.0**-decimals, 1e-9 * abs(other))

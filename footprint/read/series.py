@@ -10,7 +10,7 @@ import numpy as np
 
 from footprint.base.finding import Finding, declare
 from footprint.base.source import Reading
-from footprint.base.units import Unit, unit
+from footprint.base.units import Unit, is_convertible, unit
 from footprint.read.cell_values import Valued, values_in
 from footprint.read.fault import Fault, Refusal, fault_in
 from footprint.read.headings import Column
@@ -24,11 +24,12 @@ from footprint.read.holes import (
     substitute_for,
     substituted,
 )
+from footprint.read.hours import hours_refused
 from footprint.read.readings import Series
 from footprint.read.roles import MAY_BE_NEGATIVE, Purpose, kind_of
 from footprint.read.rows import Rows
 from footprint.read.sheet import Cell
-from footprint.read.site import Meter, Substitute
+from footprint.read.site import Gap, Meter, Substitute
 
 _PER_CENT = 100.0
 
@@ -78,7 +79,7 @@ class Source:
         rows: of its table. [rows]
         unit: of the column. [unit]
         purposes: roles and uses of the meter. [text]
-        substitutes: for this meter. [entries]
+        substitutes: and gaps of this meter. [entries]
         year: of the return. [year]
     """
 
@@ -87,7 +88,7 @@ class Source:
     rows: Rows
     unit: Unit
     purposes: Sequence[Purpose]
-    substitutes: Sequence[Substitute]
+    substitutes: Sequence[Substitute | Gap]
     year: int
 
 
@@ -114,12 +115,10 @@ def series_of(source: Source) -> Result:
 
     Source: definition
     """
-    read, faults = _values(source)
-    if source.meter.rows == "tickets":
-        return _tickets(source, read, faults)
+    read, faults = values_of(source)
     row_of = {day: row for row, day in source.rows.days.items()}
     expected = periods(source.meter.rows, source.year)
-    refused = _rows_refused(faults)
+    refused = rows_refused(faults)
     open_days = [
         day for day in expected if row_of.get(day) not in read and day not in source.rows.blocked
     ]
@@ -132,30 +131,48 @@ def series_of(source: Source) -> Result:
         if fault.refusal.code.level != "stop" or fault.row not in covered_rows
     ]
     present = [day for day in expected if row_of.get(day) in read]
-    findings = [*_substituted(source, covered, row_of), *_needless(source, present)]
+    findings = [*substituted_findings(source, covered, row_of), *needless_findings(source, present)]
     dated = [(day, row_of.get(day)) for day in expected]
-    return Result(_series(source, dated, read), kept, _holes(source, bare, row_of), findings)
+    return Result(series_from(source, dated, read), kept, _holes(source, bare, row_of), findings)
 
 
-def _rows_refused(faults: Sequence[Fault]) -> set[int]:
-    """Return the rows of faults that stop a figure."""
+def rows_refused(faults: Sequence[Fault]) -> set[int]:
+    """Return the rows of faults that stop a figure.
+
+    Args:
+        faults: of one column. [faults]
+
+    Source: definition
+    """
     return {fault.row for fault in faults if fault.refusal.code.level == "stop"}
 
 
-def _values(source: Source) -> tuple[dict[int, float], list[Fault]]:
-    """Return the number in each row that has one, and what is wrong or was chosen."""
+def values_of(source: Source) -> tuple[dict[int, float], list[Fault]]:
+    """Return the number in each row that has one, and what is wrong or was chosen.
+
+    Args:
+        source: where the readings stand, and what they must be. [source]
+
+    Source: definition
+    """
     column, sheet = source.column, source.column.sheet
+    is_per_cent = source.unit == unit("percent")
     cells = [cell for row in source.rows.days if (cell := sheet.at(row, column.column)) is not None]
     found = values_in(
         cells,
         source.meter.decimal_mark,
-        is_per_cent=source.unit == unit("percent"),
+        is_per_cent=is_per_cent,
         is_text_usual=sheet.is_text,
     )
     read: dict[int, float] = {}
     faults: list[Fault] = []
     for cell, one in zip(cells, found, strict=True):
-        refusal = one if isinstance(one, Refusal) else _implausible(source, one.value)
+        refusal = one if isinstance(one, Refusal) else None
+        if isinstance(one, Valued) and (is_per_cent or one.value < 0):
+            refusal = _implausible(source, one.value)
+        if refusal is None and isinstance(one, Valued):
+            day = source.rows.days[cell.row]
+            refusal = hours_refused(source.meter, source.unit, day, one.value)
         if refusal:
             faults.append(fault_in(sheet, column.heading, cell, refusal))
         if isinstance(one, Valued) and (refusal is None or refusal.code.level != "stop"):
@@ -168,8 +185,11 @@ def _implausible(source: Source, value: float) -> Refusal | None:
     """Return why a number cannot be a reading of its role, or the note that it is a credit."""
     if source.unit == unit("percent") and not 0 <= value <= _PER_CENT:
         return Refusal(PER_CENT_OUT_OF_RANGE, f"{value:.10g} is not between 0 and 100 per cent")
-    if value >= 0 or any(purpose in MAY_BE_NEGATIVE for purpose in source.purposes):
+    is_gauge = is_convertible(source.unit, unit("kPa_gauge"))  # below the atmosphere's is negative
+    if value >= 0 or is_gauge or any(purpose in MAY_BE_NEGATIVE for purpose in source.purposes):
         return None
+    if source.meter.rows == "invoices":
+        return None  # a credit note, told with its period
     if source.meter.rows == "tickets":
         return Refusal(CREDIT_NOTE, "tickets are below zero")
     named = ", ".join(f'"{purpose}"' for purpose in source.purposes) or source.meter.tag
@@ -192,22 +212,18 @@ def _without_shares(
     return {}
 
 
-def _tickets(source: Source, read: dict[int, float], faults: list[Fault]) -> Result:
-    """Return tickets in the order of their dates; a ticket without amount is a hole."""
-    refused = {fault.row for fault in faults}
-    holes = [
-        Hole(source.column, source.meter.tag, (day,), (row,), has_row=True)
-        for row, day in source.rows.days.items()
-        if row not in read and row not in refused
-    ]
-    dated = sorted(((day, row) for row, day in source.rows.days.items()), key=lambda pair: pair[0])
-    return Result(_series(source, dated, read), faults, holes, [])
-
-
-def _series(
+def series_from(
     source: Source, dated: Sequence[tuple[date, int | None]], read: dict[int, float]
 ) -> Series:
-    """Return the series; periods without a reading are NaN."""
+    """Return the series; periods without a reading are NaN.
+
+    Args:
+        source: where the readings stand. [source]
+        dated: each period and its row; None without one. [date, row]
+        read: number in each row that has one. [unit of the series]
+
+    Source: definition
+    """
     column = source.column
     cells = [column.sheet.at(row, column.column) if row else None for _, row in dated]
     return Series(
@@ -230,14 +246,15 @@ def origin_of(column: Column, cell: Cell) -> Reading:
     Source: definition
     """
     written = f"{cell.written} from {cell.formula}" if cell.formula else cell.written
-    return Reading(column.sheet.file, column.sheet.name, cell.address, written)
+    home = column.sheet.home(cell.row)
+    return Reading(home.file, home.name, cell.address, written)
 
 
 def _holes(source: Source, bare: list[date], row_of: dict[date, int]) -> list[Hole]:
     """Return the holes, run by run; empty cells and missing rows apart."""
     expected, header_row = periods(source.meter.rows, source.year), source.column.header_row
     without_row = [day for day in expected if day not in row_of]
-    told = explained(without_row, expected, row_of, _rows_refused(source.rows.faults))
+    told = explained(without_row, expected, row_of, rows_refused(source.rows.faults))
     holes: list[Hole] = []
     for run in runs([day for day in bare if day not in told], expected, lambda day: day in row_of):
         has_row = run[0] in row_of
@@ -246,21 +263,38 @@ def _holes(source: Source, bare: list[date], row_of: dict[date, int]) -> list[Ho
     return holes
 
 
-def _substituted(source: Source, covered: list[date], row_of: dict[date, int]) -> list[Finding]:
-    """Return a note for each run of periods that a substitute covers."""
+def substituted_findings(
+    source: Source, covered: list[date], row_of: dict[date, int]
+) -> list[Finding]:
+    """Return a note for each run of periods that a substitute covers.
+
+    Args:
+        source: where the readings stand. [source]
+        covered: periods without a reading that a substitute covers. [date]
+        row_of: row of each period that has one. [row]
+
+    Source: definition
+    """
     expected = periods(source.meter.rows, source.year)
     findings: list[Finding] = []
     for run in runs(covered, expected, lambda day: id(substitute_for(source.substitutes, day))):
         rows = tuple(row_of[day] for day in run if day in row_of)
         entry = substitute_for(source.substitutes, run[0])
-        if entry:
+        if isinstance(entry, Substitute):  # what fills a gap is known when all meters are read
             hole = Hole(source.column, source.meter.tag, tuple(run), rows, bool(rows))
             findings.append(substituted(hole, entry, source.meter.rows))
     return findings
 
 
-def _needless(source: Source, present: list[date]) -> list[Finding]:
-    """Return a warning for each substitute that covers days with readings."""
+def needless_findings(source: Source, present: list[date]) -> list[Finding]:
+    """Return a warning for each substitute that covers days with readings.
+
+    Args:
+        source: where the readings stand. [source]
+        present: periods with a reading. [date]
+
+    Source: definition
+    """
     findings: list[Finding] = []
     for entry in source.substitutes:
         days = [day for day in present if entry.first_day <= day <= entry.last_day]

@@ -50,7 +50,9 @@ Role = Literal[
     "starts",
     "trips",
 ]
-Layout = Literal["daily", "monthly", "tickets", "stock"]
+Layout = Literal["hourly", "daily", "weekly", "monthly", "tickets", "stock", "invoices"]
+Status = Literal["provisional", "final", "corrected"]
+GapMethod = Literal["neighbouring periods", "redundant meter", "production", "conservative value"]
 Position = Literal["before mixing", "after mixing"]
 Destination = Literal["fuel", "flare", "sold"]
 
@@ -109,6 +111,44 @@ class Source(Declared):
         None  # needed where a column of text numbers leaves it open
     )
     date_order: Literal["day first", "month first"] | None = None  # where text dates leave it open
+    across: bool = False  # periods run across the sheet; `column` then names the row of readings
+
+
+class Exchange(Declared):
+    """A meter taken out and another put in: where the old index ended and the new one began."""
+
+    day: date
+    closing: float
+    opening: float
+
+
+class Index(Declared):
+    """A counter that only grows: amounts are differences of it.
+
+    It is read at the start of the day of its date, or at the end; of monthly rows, at the start or
+    the end of the month. A year needs the index at both its ends.
+    """
+
+    reads: Literal["start of the day", "end of the day"] = "start of the day"
+    rolls_over_at: Annotated[float, Field(gt=0)] | None = None
+    factor: Annotated[float, Field(gt=0)] = 1.0  # correction of the certificate, or pulse value
+    exchanges: list[Exchange] = []
+
+
+class DipTable(Declared):
+    """What a tank holds at each level, from a sheet of its own."""
+
+    file: Text
+    sheet: str | None = None
+    level_column: Text
+    content_column: Text
+
+
+class Range(Declared):
+    """What a meter can read, in its own unit by reading."""
+
+    lowest: float
+    highest: float
 
 
 class Meter(Source):
@@ -117,9 +157,21 @@ class Meter(Source):
     tag: Text
     column: Text
     unit: str | None = None  # needed when neither the heading nor a unit row names it
+    day_starts: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] = "00:00"
+    time_zone: str | None = None  # "Europe/Dublin": settles the days of 23 and 25 hours
+    stamps: Literal["start", "end"] | None = None  # of an hour or week, where data leave it open
+    status_column: str | None = None  # provisional, final, corrected: the later word counts
     uncertainty: Text | None = None  # "1.5 % (k=2)": of a reading, shared all year
     calibrated: date | None = None
     calibration_due: date | None = None
+    range: Range | None = None
+    counts: Literal["amount", "rate", "index"] = "amount"  # a rate is a mean over its period
+    index: Index | None = None  # of counts = "index"
+    tare_column: str | None = None  # of tickets: `column` is then the gross weight
+    number_column: str | None = None  # of tickets: the number printed on each
+    vehicle_column: str | None = None  # of tickets: who carried it
+    to_column: str | None = None  # of invoices: last day of the billing period
+    dips: DipTable | None = None  # of a stock read as a level
 
 
 class Analysis(Source):
@@ -132,6 +184,10 @@ class Analysis(Source):
     moisture: Literal["dry"]
     represents: Literal["until the next sample", "since the last sample"]
     components: dict[str, str] = {}  # heading = component, where the heading is not known by itself
+    method_column: str | None = None  # of certificates: the method of each sample
+    plus_fraction: dict[str, float] = {}  # component = share of a lumped C6+, shares sum to 1
+    plus_column: str | None = None  # heading of the lumped fraction
+    tolerance_percent: Annotated[float, Field(ge=0, le=3)] = 1.0  # sum may lie this far from 100
 
 
 class Water(Declared):
@@ -140,6 +196,15 @@ class Water(Declared):
     temperature: Text
     pressure: Text
     relative_humidity: Annotated[float, Field(ge=0, le=1)] = 1.0
+
+
+class LineConditions(Declared):
+    """An uncorrected meter: the series of temperature and pressure in the line."""
+
+    temperature: Text
+    pressure: Text
+    reference: Literal["Nm3", "Sm3", "m3_20C"] = "Nm3"
+    equation: Literal["AGA 8 DETAIL", "GERG-2008"] = "AGA 8 DETAIL"
 
 
 class SteamState(Declared):
@@ -165,6 +230,8 @@ class Stream(Declared):
     purity: str | None = None  # tag of the laboratory's series, in per cent by mass
     nitrogen: str | None = None  # tag of a series of per cent N, for urea that is not pure
     water: Water | None = None
+    line: LineConditions | None = None  # of a gas metered in cubic metres at line conditions
+    invoiced: str | None = None  # tag of the supplier's bill for the same gas, in gross energy
     position: Position | None = None  # of a fuel meter, where gases join
     mixed_with: list[
         str
@@ -199,9 +266,35 @@ class Substitute(Declared):
     meter: Text
     first_day: date
     last_day: date
-    value: float
+    value: float  # by period, as written: of an index its growth by factor, of a level the content
     author: Text
     why: Text
+    when: date
+
+
+class Gap(Declared):
+    """How missing readings of a meter are filled: a named method, with its author."""
+
+    meter: Text
+    method: GapMethod
+    first_day: date
+    last_day: date
+    other_meter: str | None = None  # of "redundant meter" and "production"
+    value: float | None = None  # of "conservative value", by reading
+    author: Text
+    why: Text
+    when: date
+
+
+class Accepted(Declared):
+    """A finding that somebody looked at and accepts: a judgement that the workbook lists."""
+
+    code: Text
+    file: str = ""
+    sheet: str = ""
+    cell: str = ""
+    reason: Text
+    author: Text
     when: date
 
 
@@ -215,6 +308,8 @@ class Site(Declared):
     streams: Annotated[list[Stream], Field(min_length=1)]
     assumptions: list[Assumption] = []
     substitutes: list[Substitute] = []
+    gaps: list[Gap] = []
+    accepted: list[Accepted] = []
 
     def meter(self, tag: str) -> Meter:
         """Return the meter of a tag.
@@ -225,6 +320,17 @@ class Site(Declared):
         Source: definition
         """
         return next(meter for meter in self.meters if meter.tag == tag)
+
+    def stand_ins(self, tag: str) -> list[Substitute | Gap]:
+        """Return what stands in for missing readings of a meter: values and methods.
+
+        Args:
+            tag: of the meter. [text]
+
+        Source: definition
+        """
+        values = [one for one in self.substitutes if one.meter == tag]
+        return [*values, *(one for one in self.gaps if one.meter == tag)]
 
     def with_role(self, *roles: Role) -> list[Stream]:
         """Return the streams of some roles, in the order declared.

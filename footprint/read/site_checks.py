@@ -8,11 +8,16 @@ from footprint.base.finding import Finding, Where, declare
 from footprint.gas.names import COMPONENTS, name_of
 from footprint.read.accuracy_words import accuracy_of
 from footprint.read.components import UNKNOWN_COMPONENT
+from footprint.read.entry_needs import entry_needs
 from footprint.read.fault import Refusal
+from footprint.read.left_to_fill import left_to_fill
+from footprint.read.meter_keys import meter_keys
 from footprint.read.nearest import offer
+from footprint.read.purposes import beside_meter, purposes_of, settled
+from footprint.read.rate_words import UNIT_IS_NO_RATE, parted
 from footprint.read.role_needs import needs_of, place_of
 from footprint.read.roles import GASES
-from footprint.read.site import Site, Stream
+from footprint.read.site import Gap, Meter, Site, Stream, Substitute
 from footprint.read.unit_words import unit_named
 
 _FILE = "site.toml"
@@ -93,8 +98,10 @@ def check(site: Site) -> list[Finding]:
         repeated-name, undeclared-meter, undeclared-gas, undeclared-stream: names.
         undeclared-process-unit, meter-not-used, span-turned-round, plan-not-valid-all-year.
         unclear-uncertainty and the codes of `unit_words`: texts of a meter.
+        unit-is-no-rate, meter-key-does-not-fit: keys of a meter.
         unknown-component: what a heading of an analysis stands for.
-        the codes of `role_needs`: keys of a stream.
+        the codes of `role_needs`: keys of a stream; of `entry_needs`: gaps and splits.
+        left-to-fill-in: words of a new site file.
 
     Source: definition
     """
@@ -102,6 +109,7 @@ def check(site: Site) -> list[Finding]:
         *_repeated(site),
         *_plan(site),
         *_meters(site),
+        *meter_keys(site),
         *(
             finding
             for index, one in enumerate(site.streams)
@@ -109,7 +117,9 @@ def check(site: Site) -> list[Finding]:
         ),
         *_components(site),
         *_substitutes(site),
+        *entry_needs(site),
         *_unused(site),
+        *left_to_fill(site),
     ]
 
 
@@ -154,23 +164,34 @@ def _meters(site: Site) -> list[Finding]:
     for index, meter in enumerate(site.meters):
         texts: list[tuple[str, str, object]] = []
         if meter.unit is not None:
-            texts.append(("unit", meter.unit, unit_named(meter.unit)))
+            texts.append(("unit", meter.unit, _unit(site, meter, meter.unit)))
         if meter.uncertainty is not None:
             texts.append(("uncertainty", meter.uncertainty, accuracy_of(meter.uncertainty)))
-        for key, text, found in texts:
-            if isinstance(found, Refusal):
+        for key, text, understood in texts:
+            if isinstance(understood, Refusal):
                 where = place_of("meters", index, meter.tag, key)
-                findings.append(found.code.at(where, found.what, read=text, mend=found.mend))
+                mend = understood.mend
+                findings.append(understood.code.at(where, understood.what, read=text, mend=mend))
     return findings
+
+
+def _unit(site: Site, meter: Meter, text: str) -> str | Refusal:
+    """Return the house name of a meter's unit, of a rate without its time, or the refusal."""
+    is_rate = meter.counts == "rate"
+    amount, time = parted(text) if is_rate else (text, "")
+    if is_rate and not time:
+        return Refusal(UNIT_IS_NO_RATE, f'unit "{text}" has no time below')
+    found = unit_named(amount)
+    if isinstance(found, Refusal):
+        return settled(amount, found, purposes_of(site, meter.tag))
+    return found
 
 
 def _stream(site: Site, index: int, stream: Stream) -> list[Finding]:
     """Return what a stream names that is not there, and what its role needs that it lacks."""
     tags = [meter.tag for meter in site.meters]
-    used = [("meter", stream.meter), ("purity", stream.purity), ("nitrogen", stream.nitrogen)]
-    if stream.water:
-        used += [("water > temperature", stream.water.temperature)]
-        used += [("water > pressure", stream.water.pressure)]
+    beside = [(key, tag) for key, tag, _ in beside_meter(site, stream)]
+    used = [("meter", stream.meter), *beside]
     names = [one.name for one in site.streams if one is not stream and one.role in GASES]
     asked = [
         *((UNDECLARED_METER, key, tag, tags) for key, tag in used),
@@ -205,19 +226,25 @@ def _components(site: Site) -> list[Finding]:
 
 
 def _substitutes(site: Site) -> list[Finding]:
-    """Return substitutes for meters that are not declared, or for no day of the year."""
+    """Return substitutes and gaps of meters that are not declared, or for no day of the year."""
     findings: list[Finding] = []
     tags = [meter.tag for meter in site.meters]
-    for index, one in enumerate(site.substitutes):
-        if one.meter not in tags:
-            where = place_of("substitutes", index, one.meter, "meter")
-            what = f'"{one.meter}" is not declared'
-            findings.append(UNDECLARED_METER.at(where, what, mend=offer(one.meter, tags)))
+    entries: list[tuple[str, int, Substitute | Gap]] = [
+        *(("substitutes", index, one) for index, one in enumerate(site.substitutes)),
+        *(("gaps", index, one) for index, one in enumerate(site.gaps)),
+    ]
+    for kind, index, one in entries:
+        other = one.other_meter if isinstance(one, Gap) else None
+        for key, tag in (("meter", one.meter), ("other_meter", other)):
+            if tag is not None and tag not in tags:
+                where = place_of(kind, index, one.meter, key)
+                what = f'"{tag}" is not declared'
+                findings.append(UNDECLARED_METER.at(where, what, mend=offer(tag, tags)))
         if one.last_day < one.first_day or site.works.year not in (
             one.first_day.year,
             one.last_day.year,
         ):
-            where = place_of("substitutes", index, one.meter, "first_day")
+            where = place_of(kind, index, one.meter, "first_day")
             span = f"{one.first_day.isoformat()} to {one.last_day.isoformat()}"
             what = f"the days {span} cover none of the year"
             findings.append(SPAN_TURNED_ROUND.at(where, what))
@@ -226,10 +253,9 @@ def _substitutes(site: Site) -> list[Finding]:
 
 def _unused(site: Site) -> list[Finding]:
     """Return meters and analyses that no stream names."""
-    used: set[str | None] = set()
+    used: set[str | None] = {gap.other_meter for gap in site.gaps}
     for stream in site.streams:
-        used |= {stream.meter, stream.purity, stream.nitrogen}
-        used |= {stream.water.temperature, stream.water.pressure} if stream.water else set()
+        used |= {stream.meter, *(tag for _, tag, _ in beside_meter(site, stream))}
     gases = {stream.analysis for stream in site.streams}
     asked: list[tuple[str, int, str, set[str | None]]] = [
         *(("meters", index, meter.tag, used) for index, meter in enumerate(site.meters)),

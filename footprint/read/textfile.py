@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import csv
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
-from io import StringIO
+from itertools import islice
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.read.fault import Refusal
@@ -14,6 +16,8 @@ from footprint.read.sheet import Book, Cell, Sheet
 DELIMITERS = {";": "semicolon", "\t": "tab", "|": "bar", ",": "comma"}
 LINES_LOOKED_AT = 20
 FIELD_LIMIT = 2**16
+LINE_LIMIT = 2**20
+_LINE = re.compile(r"[^\r\n]*(?:\r\n?|\n)|[^\r\n]+")
 _BYTE_ORDER_MARKS = (
     (b"\xef\xbb\xbf", "utf-8-sig"),
     (b"\xff\xfe", "utf-16"),
@@ -132,12 +136,15 @@ def _decoded(name: str, content: bytes) -> tuple[str | None, list[Finding]]:
 
 def _lines(text: str) -> list[_Line] | Finding | Refusal:
     """Return the fields of all lines; a leading "sep=" line is not counted."""
+    for number, match in enumerate(_LINE.finditer(text), start=1):
+        if match.end() - match.start() > LINE_LIMIT:
+            return Refusal(UNEVEN_LINE, f"line {number} is longer than the line of any table")
     delimiter, body = _delimiter(text)
     if not delimiter:
         what = "the fields of the lines are not parted by one and the same sign"
         return Refusal(UNCLEAR_DELIMITER, what)
     csv.field_size_limit(FIELD_LIMIT)
-    reader = csv.reader(StringIO(body, newline=""), delimiter=delimiter, strict=True)
+    reader = csv.reader(_lines_of(body), delimiter=delimiter, strict=True)
     lines: list[_Line] = []
     try:
         lines.extend(_Line(number, fields) for number, fields in enumerate(reader, start=1))
@@ -152,12 +159,17 @@ def _lines(text: str) -> list[_Line] | Finding | Refusal:
     return lines
 
 
+def _lines_of(text: str) -> Iterable[str]:
+    """Yield line by line, with whatever ends each: a whole file need not be held twice."""
+    return (line.group() for line in _LINE.finditer(text))
+
+
 def _delimiter(text: str) -> tuple[str, str]:
     """Return the delimiter, empty if it can't be told, and the text after a "sep=" line."""
     first, _, rest = text.partition("\n")
     if first.strip().lower().startswith("sep=") and len(first.strip("\r\n")) == len("sep=;"):
         return first[len("sep=")], rest
-    lines = [line for line in text.splitlines()[:LINES_LOOKED_AT] if line.strip()]
+    lines = [line for line in islice(_lines_of(text), LINES_LOOKED_AT) if line.strip()]
     counts = [{sign: _count(line, sign) for sign in DELIMITERS} for line in lines]
     counts = [one for one in counts if any(one.values())]  # without titles and remarks
     firm = [sign for sign in DELIMITERS if _is_even(counts, sign, 0)]

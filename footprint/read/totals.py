@@ -7,7 +7,8 @@ import re
 from footprint.base.finding import declare
 from footprint.read.fault import Fault, Refusal, fault_in
 from footprint.read.headings import Column
-from footprint.read.rows import Rows, TotalRow, is_equal, number_of
+from footprint.read.plain_numbers import is_equal, number_of
+from footprint.read.rows import Rows, TotalRow
 from footprint.read.sheet import Cell
 
 _LEVEL = re.compile(r"%|°|bar|pa\b", re.IGNORECASE)
@@ -39,7 +40,9 @@ def totals_checked(column: Column, rows: Rows) -> list[Fault]:
     Source: definition
     """
     totals = sorted(rows.totals, key=lambda one: one.row)
-    set_aside = {total.row for total in totals}
+    if not totals:
+        return []
+    set_aside = {total.row for total in totals} | rows.examples
     numbers = {
         row: number
         for row in column.sheet.by_row

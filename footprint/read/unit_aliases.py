@@ -21,6 +21,9 @@ PLAIN = {
     "MWh": ("mwh", "mwhe", "mwhel", "mwh(el)", "mwh(e)"),
     "kWh": ("kwh", "kwhe", "kwhel", "kwh(el)", "kwh(e)"),
     "GWh": ("gwh", "gwhe", "gwhel", "gwh(el)", "gwh(e)"),
+    "metre": ("m", "metre", "metres", "meter", "meters"),
+    "cm": ("cm",),
+    "mm": ("mm",),
     "hour": ("h", "hr", "hrs", "hour", "hours"),
     "day": ("d", "days"),
     "start": ("start", "starts", "trip", "trips", "count", "number", "no."),
@@ -42,8 +45,10 @@ VOLUMES = {
     "m3_20C": ("m3(20°c)", "sm3(20°c)"),
     "scf_60F": ("scf(60°f)",),
     "scf_68F": ("scf(68°f)",),
+    "m3_line": ("m3(line)", "m3line", "m3(lineconditions)", "m3atlineconditions", "am3"),
 }
 ABSOLUTE_PRESSURES = {"pa": "Pa", "kpa": "kPa", "mpa": "MPa", "bar": "bar"}
+GAUGE_PRESSURES = {name: f"{house}_gauge" for name, house in ABSOLUTE_PRESSURES.items()}
 SUBSTANCES = {
     "NH3": ("nh3", "ammonia"),
     "CO2": ("co2", "carbondioxide"),
@@ -51,14 +56,30 @@ SUBSTANCES = {
     "steam": ("steam",),
     "water": ("water", "h2o"),
 }
-HEAT = {"kj": "kJ", "mj": "MJ", "gj": "GJ", "tj": "TJ", "mwh": "MWh"}
+HEAT = {"kj": "kJ", "mj": "MJ", "gj": "GJ", "tj": "TJ", "kwh": "kWh", "mwh": "MWh"}
 NET = ("net", "lhv", "ncv")
 GROSS = ("gross", "hhv", "gcv")
 OTHER_HEAT = ("btu", "mmbtu", "mbtu", "therm", "therms", "dth", "kcal", "gcal")
-WITHOUT_CONDITIONS = ("m3", "scf", "cf", "ft3", "cbm", "cum")
+CUBIC_METRES = ("m3", "cbm", "cum")
+WITHOUT_CONDITIONS = (*CUBIC_METRES, "scf", "cf", "ft3")
 AMBIGUOUS = ("ton", "tons", "mt", "mscf", "mcf", "ccf", "mmcf")
 THOUSANDS = ("k", "1000", "thousand", "10^3", "x1000")
 MILLIONS = ("MM", "million", "10^6")
+_SPELLINGS = (("³", "3"), ("m^3", "m3"), ("m**3", "m3"), ("₂", "2"), ("₃", "3"), ("º", "°"))
+
+
+def without_blanks(text: str) -> str:
+    """Return a unit without blanks and with plain digits.
+
+    Args:
+        text: as a heading, a unit row or the site file has it. [text]
+
+    Source: definition
+    """
+    key = "".join(text.split())
+    for spelled, plain in _SPELLINGS:
+        key = key.replace(spelled, plain)
+    return key
 
 
 def by_alias(names: dict[str, tuple[str, ...]]) -> dict[str, str]:

@@ -22,6 +22,7 @@ from footprint.read.unit_aliases import (
     VOLUMES,
     WITHOUT_CONDITIONS,
     by_alias,
+    without_blanks,
 )
 
 UNKNOWN_UNIT = declare(
@@ -38,7 +39,8 @@ GAS_VOLUME_WITHOUT_CONDITIONS = declare(
     means="A gas volume does not say at which temperature and pressure it is counted.",
     effect="the same gas fills 5.5 % more at 15 °C than at 0 °C",
     mend="write Nm3 (0 °C, 101.325 kPa) or Sm3 (15 °C, 101.325 kPa), as the "
-    "meter's data sheet says",
+    "meter's data sheet says; for m3 as they flow, add [streams.line] with temperature and "
+    "pressure to the stream",
     example='"m3"; mended: "Nm3"',
 )
 UNIT_IS_A_RATE = declare(
@@ -46,7 +48,8 @@ UNIT_IS_A_RATE = declare(
     "stop",
     means="The unit is an amount per time, while the column should hold amounts.",
     effect="a rate per hour taken for a day's amount is 24 times too small",
-    mend="give the amount of each day, ticket or month, in a unit without time",
+    mend="give the amount of each day, ticket or month, in a unit without time, or write "
+    'counts = "rate" for the meter if each reading is the mean rate of its period',
     example='"Nm3/h"; mended: the day\'s total in "Nm3"',
 )
 GAUGE_PRESSURE = declare(
@@ -55,8 +58,9 @@ GAUGE_PRESSURE = declare(
     means="A pressure is counted from the pressure of the atmosphere.",
     effect="an absolute pressure of 2 bar is a gauge pressure of 1 bar: the water "
     "in the gas doubles",
-    mend="add the pressure of the atmosphere in the sheet and write kPa(a) or bar(a)",
-    example='"bar(g)"; mended: "bar(a)" and the pressure of the atmosphere added',
+    mend="write atmospheric_pressure_kpa under [works] in site.toml, or add it in the sheet and "
+    "write kPa(a) or bar(a)",
+    example='"bar(g)"; mended: atmospheric_pressure_kpa = 101.3 under [works]',
 )
 PRESSURE_WITHOUT_REFERENCE = declare(
     "pressure-without-reference",
@@ -105,7 +109,6 @@ _STATED = re.compile(rf"(?P<times>{_MULTIPLE})?(?P<base>[A-Za-z].*)")
 _REFERENCE_PRESSURE = re.compile(
     r"[,;]?(101[.,]325kpa|1[.,]01325bar|1atm|14[.,]69[56]psi)(a|\(a\)|abs|\(abs\))?", re.IGNORECASE
 )
-_SPELLINGS = (("³", "3"), ("m^3", "m3"), ("m**3", "m3"), ("₂", "2"), ("₃", "3"), ("º", "°"))
 
 
 def unit_named(text: str) -> str | Refusal:
@@ -158,10 +161,7 @@ def is_unit_like(text: str) -> bool:
 
 def _key(text: str) -> str:
     """Return the unit without blanks, superscripts and the usual reference pressure."""
-    key = "".join(text.split())
-    for spelled, plain in _SPELLINGS:
-        key = key.replace(spelled, plain)
-    key = _REFERENCE_PRESSURE.sub("", key).replace("()", "")
+    key = _REFERENCE_PRESSURE.sub("", without_blanks(text)).replace("()", "")
     key = re.sub(r"\(([0-9]+)(?:deg|°)?([CcFf])\)", r"(\1°\2)", key)
     return re.sub(r"@([0-9]+)(?:deg|°)?([CcFf])$", r"(\1°\2)", key)
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 import re
 import warnings
 from datetime import date, datetime, time, timedelta
+from functools import lru_cache
 from hashlib import sha256
 from io import BytesIO
 
@@ -21,6 +23,8 @@ from footprint.read.sheet import Book, Cell, Kind, Merged, Sheet
 
 _QUOTED_OR_COLOURED = re.compile(r'"[^"]*"|\[[^\]]*\]|\\.')
 _DIGITS = 15  # a spreadsheet keeps no more
+_TEXT_LIMIT = 32_767  # as before
+_COLUMNS = 16_384
 
 
 def open_workbook(name: str, content: bytes) -> Book | Refusal:
@@ -43,6 +47,8 @@ def open_workbook(name: str, content: bytes) -> Book | Refusal:
             for sheet in stored.worksheets
             if not isinstance(sheet, Chartsheet)
         )
+        if not sheets:
+            return Refusal(UNSAFE_WORKBOOK, "the workbook holds no sheet that can be read")
     except Exception as fault:  # noqa: BLE001  what a strange file makes the library raise is not listed anywhere
         del fault  # its words are about the library, not about the user's file
         return Refusal(UNSAFE_WORKBOOK, "the workbook breaks the rules of its own format")
@@ -96,7 +102,7 @@ def _hidden_columns(sheet: Worksheet) -> frozenset[int]:
     for letter, one in sheet.column_dimensions.items():
         if one.hidden:
             first = one.min or column_index_from_string(letter)
-            hidden |= set(range(first, (one.max or first) + 1))
+            hidden |= set(range(first, min(one.max or first, _COLUMNS) + 1))
     return frozenset(hidden)
 
 
@@ -105,8 +111,8 @@ def _cell(cell: WorkbookCell, results: Worksheet) -> Cell:
     is_formula = cell.data_type == "f"
     value = results.cell(cell.row, cell.column).value if is_formula else cell.value
     formula = _formula(cell.value) if is_formula else ""
-    is_percent = "%" in _QUOTED_OR_COLOURED.sub("", str(cell.number_format))
-    kind, plain = _typed(value)
+    is_percent = _shows_per_cent(str(cell.number_format))
+    kind, plain = typed(value)
     is_error = cell.data_type == "e" or (
         is_formula and kind == "text" and str(value).startswith("#")
     )
@@ -115,10 +121,27 @@ def _cell(cell: WorkbookCell, results: Worksheet) -> Cell:
         cell.column,
         "error" if is_error else kind,
         plain,
-        _written(plain, is_percent=is_percent and kind == "number"),
+        written_of(plain, is_percent=is_percent and kind == "number"),
         is_percent=is_percent and kind == "number",
         formula=formula,
     )
+
+
+@lru_cache(maxsize=1024)
+def _shows_per_cent(number_format: str) -> bool:
+    """Return whether cells of a number format show a hundred times what they hold."""
+    return "%" in _QUOTED_OR_COLOURED.sub("", number_format)
+
+
+def is_shown_as_percent(number_format: str) -> bool:
+    """Return whether a number format shows per cent.
+
+    Args:
+        number_format: code of the format. [text]
+
+    Source: definition
+    """
+    return "%" in _QUOTED_OR_COLOURED.sub("", number_format)
 
 
 def _formula(value: object) -> str:
@@ -126,8 +149,14 @@ def _formula(value: object) -> str:
     return str(getattr(value, "text", value) or "=")
 
 
-def _typed(value: object) -> tuple[Kind, float | str | datetime | bool]:
-    """Return what the file says a value is."""
+def typed(value: object) -> tuple[Kind, float | str | datetime | bool]:
+    """Return what the file says a value is.
+
+    Args:
+        value: as its library gives it. [any]
+
+    Source: definition
+    """
     match value:
         case None:
             found: tuple[Kind, float | str | datetime | bool] = ("no result", "")
@@ -135,6 +164,8 @@ def _typed(value: object) -> tuple[Kind, float | str | datetime | bool]:
             found = ("truth", value)
         case int() | float():
             found = ("number", float(value))
+            if not math.isfinite(value):
+                raise ValueError("no spreadsheet stores such a number")
         case datetime():
             found = ("date", value)
         case date():
@@ -143,11 +174,20 @@ def _typed(value: object) -> tuple[Kind, float | str | datetime | bool]:
             found = ("time", str(value))
         case _:
             found = ("text", str(value))
+            if len(str(value)) > _TEXT_LIMIT:
+                raise ValueError("no spreadsheet stores such a text")
     return found
 
 
-def _written(value: float | str | datetime | bool, *, is_percent: bool) -> str:  # noqa: FBT001  a stored truth value
-    """Return the text that a user recognises as the content of the cell."""
+def written_of(value: float | str | datetime | bool, *, is_percent: bool) -> str:  # noqa: FBT001  a stored truth value
+    """Return the text that a user recognises as the content of the cell.
+
+    Args:
+        value: of the cell. [any]
+        is_percent: it is shown as per cent. [flag]
+
+    Source: definition
+    """
     if is_percent:
         return f"{float(value) * 100:.{_DIGITS}g} %"  # type: ignore[arg-type]
     if isinstance(value, bool):

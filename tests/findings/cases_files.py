@@ -141,7 +141,7 @@ FILE_CASES = [
         "unsupported-file-format",
         with_content(OLD_CONTAINER),
         "laboratory.xlsx",
-        "the file has the binary format of old workbooks",
+        "the file is an old document, no workbook",
     ),
     Case(
         "unsupported-file-format",
@@ -153,7 +153,13 @@ FILE_CASES = [
         "unsupported-file-format",
         with_content(archive({"content.xml": "<a/>", "mimetype": "spreadsheet"})),
         "laboratory.xlsx",
-        "the file is a workbook in another format",
+        "the file is a document, but not a workbook",
+    ),
+    Case(
+        "unsupported-file-format",
+        with_content(archive({"xl/workbook.bin": b"..."})),
+        "laboratory.xlsx",
+        "the file is an .xlsb workbook, which is not read",
     ),
     Case(
         "unsupported-file-format",

@@ -82,6 +82,11 @@ def co2_by_volume(folder: SiteFolder) -> None:
     folder.put("Power", "B3", "Power bought (Nm3)")
 
 
+def line_without_analysis(folder: SiteFolder) -> None:
+    """Declare a line for CO2 whose composition nobody analyses."""
+    folder.stream("power").update(role="CO2 vented", line={"temperature": "T", "pressure": "P"})
+
+
 SITE_CASES = [
     Case(
         "broken-site-file",
@@ -219,6 +224,31 @@ SITE_CASES = [
         'meter "EM-4" reads Nm³ (0 °C, 101.325 kPa), so that the stream needs analysis',
     ),
     Case(
+        "key-needed-by-role",
+        lambda folder: folder.put("Gas", "B3", "Feed gas (m3 line)"),
+        "site.toml > streams[1] feed > line",
+        'meter "FT-1" reads m³ (line), so that the stream needs line',
+    ),
+    Case(
+        "key-needed-by-role",
+        line_without_analysis,
+        "site.toml > streams[4] power > analysis",
+        'a stream of role "CO2 vented" needs analysis',
+        also=("undeclared-meter", "undeclared-meter", "bad-unit-for-role"),
+    ),
+    Case(
+        "undeclared-meter",
+        stream("feed", invoiced="BILL"),
+        "site.toml > streams[1] feed > invoiced",
+        '"BILL" is not declared',
+    ),
+    Case(
+        "gas-volume-without-conditions",
+        meter("FT-1", unit="m3"),
+        "site.toml > meters[1] FT-1 > unit",
+        'unit "m3" does not say at which temperature and pressure',
+    ),
+    Case(
         "rows-not-for-role",
         meter("LT-5", rows="monthly"),
         "site.toml > streams[5] tank > meter",
@@ -266,5 +296,11 @@ SITE_CASES = [
         lambda folder: folder.site["analyses"][0].update(components={"CH4": "methan"}),
         "site.toml > analyses[1] natural gas > components > CH4",
         '"methan" is no known component',
+    ),
+    Case(
+        "left-to-fill-in",
+        lambda folder: folder.site["works"].update(operator="to be filled in"),
+        "site.toml > works > operator",
+        '"operator" is still "to be filled in"',
     ),
 ]

@@ -65,6 +65,11 @@ class SiteFolder:
 
     def read(self) -> tuple[Readings | None, list[Finding]]:
         """Write all files and read the folder."""
+        self.write()
+        return read(self.path)
+
+    def write(self) -> None:
+        """Write all files."""
         (self.path / "site.toml").write_text(site_text(self.site), encoding="utf-8")
         for name, sheets in self.books.items():
             book = openpyxl.Workbook()
@@ -80,7 +85,6 @@ class SiteFolder:
         for name, content in self.texts.items():
             raw = content if isinstance(content, bytes) else content.encode("utf-8")
             (self.path / name).write_bytes(raw)
-        return read(self.path)
 
 
 def table(headings: list[str], dates: list[datetime], values: list[Any]) -> list[list[Any]]:

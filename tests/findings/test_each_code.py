@@ -11,14 +11,29 @@ from footprint.base.finding import CODES, Code, Finding
 from tests.findings.case import Case
 from tests.findings.cases_analyses import ANALYSIS_CASES
 from tests.findings.cases_cells import CELL_CASES
+from tests.findings.cases_counted import COUNTED_CASES
+from tests.findings.cases_entries import ENTRY_CASES
 from tests.findings.cases_files import FILE_CASES
+from tests.findings.cases_formats import FORMAT_CASES, FORMAT_CODES
 from tests.findings.cases_formulas import FORMULA_CODES
+from tests.findings.cases_shapes import SHAPE_CASES
 from tests.findings.cases_site_file import SITE_CASES
 from tests.findings.cases_tables import TABLE_CASES
 from tests.findings.cases_text_files import TEXT_CASES
 from tests.findings.site_folder import good_site
 
-CASES = [*CELL_CASES, *TABLE_CASES, *SITE_CASES, *FILE_CASES, *TEXT_CASES, *ANALYSIS_CASES]
+CASES = [
+    *COUNTED_CASES,
+    *FORMAT_CASES,
+    *CELL_CASES,
+    *TABLE_CASES,
+    *SHAPE_CASES,
+    *SITE_CASES,
+    *FILE_CASES,
+    *TEXT_CASES,
+    *ANALYSIS_CASES,
+    *ENTRY_CASES,
+]
 WORDS_OF_MACHINES = ("Traceback", "Error", "None", "NaN", "pydantic", "Input should", "float(")
 
 
@@ -75,7 +90,7 @@ def test_finding_speaks_to_the_user(told: Told) -> None:
 
 def test_every_code_of_reading_is_provoked() -> None:
     """No kind of finding is declared that no faulty sheet leads to."""
-    provoked = {case.code for case in CASES} | set(FORMULA_CODES)
+    provoked = {case.code for case in CASES} | set(FORMULA_CODES) | set(FORMAT_CODES)
 
     declared = codes_of_reading()
 

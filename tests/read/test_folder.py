@@ -117,6 +117,19 @@ def test_analyses_are_in_order_with_their_components(tmp_path: Path) -> None:
     assert series.origins[1][2].words == "laboratory.xlsx > Natural gas > D5"
 
 
+def test_the_method_of_a_sample_stands_beside_its_shares(tmp_path: Path) -> None:
+    """Where a column names the method of each sample, it is kept with the text of every share."""
+    folder = good_site(tmp_path)
+    folder.site["analyses"][0]["method_column"] = "Method"
+    for row, line in enumerate(folder.sheet("Natural gas"), start=1):
+        line.append({3: "Method"}.get(row, "ISO 6974" if row > 3 else None))
+
+    series = readings_of(folder).analyses["natural gas"]
+
+    assert all(one.written.endswith(" by ISO 6974") for sample in series.origins for one in sample)
+    assert series.components == ("methane", "ethane", "nitrogen", "carbon dioxide")
+
+
 def test_files_are_named_with_their_fingerprint(tmp_path: Path) -> None:
     """Each file is told once, with size, SHA-256, sheets and the number of readings."""
     readings = readings_of(good_site(tmp_path))

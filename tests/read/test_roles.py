@@ -22,7 +22,10 @@ FITTING: dict[str, tuple[Purpose, ...]] = {
     "start": ("starts", "trips"),
     "percent": ("purity", "nitrogen content"),
     "celsius": ("gas temperature",),
-    "kPa": ("gas pressure",),
+    "kPa": ("gas pressure", "gas pressure, atmosphere stated"),
+    "kPa_gauge": ("gas pressure, atmosphere stated",),
+    "m3_line": ("feed", "CO2 removed", "gas at line conditions"),
+    "MWh_gross": ("supplier's bill",),
 }
 MASSES = ("t_CO2", "t_NH3", "t_urea", "t_steam")
 
@@ -51,6 +54,9 @@ def test_bare_tonne_becomes_a_tonne_of_what_flows(name: str) -> None:
         ("CO2 sold", "t_NH3"),
         ("power bought", "GJ_gross"),
         ("purity", "tonne"),
+        ("gas pressure", "kPa_gauge"),
+        ("supplier's bill", "MWh"),
+        ("supplier's bill", "GJ_net"),
         ("steam bought", "GJ"),
         ("urea", "t_NH3"),
     ],

@@ -51,6 +51,18 @@ def test_heading_repeated_on_the_next_page_is_skipped() -> None:
     assert codes(rows) == []
 
 
+def test_example_row_is_set_aside() -> None:
+    """A row whose date says "example" is no reading, no fault, and in no total."""
+    column = table(["Example", 900], [day(1), 5], [day(2), 6], ["Total", 11])
+
+    rows = rows_in(column)
+
+    assert list(rows.days) == [3, 4]
+    assert rows.left_out["example row"] == 1
+    assert codes(rows) == []
+    assert totals_checked(column, rows) == []
+
+
 def test_gap_of_many_rows_does_not_end_the_table() -> None:
     """Readings far below others are not dropped silently."""
     rows = rows_in(table([day(1), 5], *[[] for _ in range(50)], [day(2), 6]))

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from footprint.read.fault import cells_in_words, short, texts_in_words
+from footprint.read.fault import short, texts_in_words
 from footprint.read.nearest import nearest, offer
+from tests.read.sheets import sheet_of
 
 
 @pytest.mark.parametrize(
@@ -17,7 +18,7 @@ from footprint.read.nearest import nearest, offer
 )
 def test_cells_are_told_as_ranges(rows: list[int], words: str) -> None:
     """Cells of a column are told as ranges, the first few of many."""
-    assert cells_in_words(4, rows) == words
+    assert sheet_of([]).where(4, rows).cell == words
 
 
 def test_texts_are_told_once_each() -> None:
