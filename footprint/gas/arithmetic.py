@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
-from footprint.base.row import Row, block_product, block_sum, choose, square_root
+from footprint.base.formulas import block_product, block_sum, choose, square_root
+from footprint.base.row import Row
 
 Number = TypeVar("Number", float, Row)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
-from footprint.base.row import Row, conversion, step
+from footprint.base.formulas import conversion
+from footprint.base.row import Row, step
 from footprint.base.units import unit
 from footprint.gas import carbon, compressibility, elements, heating
 from footprint.gas.properties import Constants, Properties

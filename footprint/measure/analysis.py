@@ -7,13 +7,18 @@ from datetime import date
 
 from footprint.base import units
 from footprint.base.axis import Axis
-from footprint.base.row import Row, leaf
+from footprint.base.row import Row, constant, leaf, step
+from footprint.base.source import Assumption
 from footprint.gas.composition import normalise
+from footprint.gas.names import name_of
 from footprint.gas.properties import CONDITIONS
 from footprint.gas.quality import GasQuality, gas_quality
 from footprint.measure.context import Context
+from footprint.measure.line_range import unit_counted_in
 from footprint.measure.properties import constants_of, properties_of
-from footprint.read.readings import AnalysisSeries
+from footprint.read.components import LUMPED
+from footprint.read.readings import AnalysisSeries, Listed
+from footprint.read.site import Analysis
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -50,6 +55,8 @@ def gas_samples(context: Context, gas: str) -> GasSamples:
     as_read = {
         name: _component(series, place, axis) for place, name in enumerate(series.components)
     }
+    if series.lumped is not None:
+        as_read |= _parts(context, declared, _lumped(gas, series.lumped, axis))
     fractions = normalise(gas, as_read)
     conditions = _conditions(context, gas)
     quality = gas_quality(
@@ -60,6 +67,36 @@ def gas_samples(context: Context, gas: str) -> GasSamples:
         context.co2_per_carbon,
     )
     return GasSamples(gas, axis, series.dates, declared.represents, quality)
+
+
+def _lumped(gas: str, series: Listed, axis: Axis) -> Row:
+    """Return the heavier hydrocarbons as the certificates have them."""
+    return leaf(
+        series.values,
+        units.unit("percent"),
+        axis,
+        key=f"gas/{gas}/{LUMPED}/as read",
+        words=f"{LUMPED} in {gas}, as read",
+        origins=series.origins,
+    )
+
+
+def _parts(context: Context, declared: Analysis, lumped: Row) -> dict[str, Row]:
+    """Return the components of a lumped fraction by the shares that the site file states."""
+    works = context.site.works
+    origin = Assumption(works.operator, "stated in the site file", works.plan.approved, "analyses")
+    parts: dict[str, Row] = {}
+    for written, share in declared.plus_fraction.items():
+        name, key = str(name_of(written)), f"gas/{declared.gas}/{name_of(written)}"
+        words = f"share of {name} in the {LUMPED} of {declared.gas}"
+        stated = constant(share, units.NONE, f"{key}/share of the lumped fraction", words, origin)
+        parts[name] = step(
+            lumped * stated,
+            f"{key}/of the lumped fraction",
+            f"{name} in {declared.gas}",
+            "share of the lumped fraction, as the site file splits it",
+        )
+    return parts
 
 
 def _component(series: AnalysisSeries, place: int, axis: Axis) -> Row:
@@ -76,8 +113,10 @@ def _component(series: AnalysisSeries, place: int, axis: Axis) -> Row:
 
 def _conditions(context: Context, gas: str) -> list[str]:
     """Return the reference conditions at which this gas is metered."""
-    tags = [one.meter for one in context.site.streams if one.analysis == gas]
-    metered = [context.readings.series[tag].unit for tag in tags if tag in context.readings.series]
+    streams = [one for one in context.site.streams if one.analysis == gas]
+    metered = [
+        unit for one in streams if (unit := unit_counted_in(one, context.readings)) is not None
+    ]
     return [
         name
         for name in CONDITIONS

@@ -46,6 +46,12 @@ class Calendar:
         return Axis("dates", tuple(day.isoformat() for day in ends))
 
     @cached_property
+    def day_boundaries(self) -> Axis:
+        """Every day of the year and the first of the next: where an index is read by the day."""
+        ends = (*self.dates, date(self.year + 1, 1, 1))
+        return Axis("dates", tuple(day.isoformat() for day in ends))
+
+    @cached_property
     def days_of_months(self) -> tuple[tuple[int, int], ...]:
         """First day and the day after the last of each month, as places on the axis of days."""
         return spans_by_month(self.dates)

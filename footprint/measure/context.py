@@ -8,15 +8,20 @@ from functools import cached_property
 
 from footprint.base.axis import Axis
 from footprint.base.finding import Finding
+from footprint.base.formulas import choose, is_read, span, total
 from footprint.base.line import Line
-from footprint.base.row import Row, choose, constant, is_read, leaf, span, step, total
+from footprint.base.row import Row, constant, leaf, step
 from footprint.base.source import Assumption, Origin
-from footprint.base.units import unit
+from footprint.base.units import time_below, unit
 from footprint.measure.accuracy import calibration_error
+from footprint.measure.assumed import assumed_rows
 from footprint.measure.calendar import Calendar, spans_by_month
+from footprint.measure.counted import amount_of_rate, written
+from footprint.measure.gaps import FilledGap, Hole, filled, open_places
+from footprint.measure.meter_read import MeterRead
 from footprint.measure.properties import Physics
 from footprint.read.readings import Readings, Series
-from footprint.read.site import Meter, Site, Substitute
+from footprint.read.site import Gap, Meter, Site, Substitute
 from footprint.register import Register
 
 
@@ -28,6 +33,7 @@ class Context:
     register: Register
     findings: list[Finding] = field(default_factory=list)
     made: dict[str, Row] = field(default_factory=dict)
+    filled: list[FilledGap] = field(default_factory=list)
 
     @property
     def site(self) -> Site:
@@ -50,7 +56,7 @@ class Context:
         return date(self.site.works.year, 12, 31)
 
     def factor(self, quantity: str, jurisdiction: str = "any") -> Row:
-        """Return a factor in force on the last day of the year.
+        """Return a factor in force on the last day of the year, or what the site file assumes.
 
         Args:
             quantity: as in the factor files. [text]
@@ -58,7 +64,15 @@ class Context:
 
         Source: definition
         """
-        return self.register.row(quantity, self.last_day, jurisdiction)
+        published = self.register.row(quantity, self.last_day, jurisdiction)
+        return self.assumed.get(quantity, published)
+
+    @cached_property
+    def assumed(self) -> dict[str, Row]:
+        """What the site file assumes instead of a factor, by the name of the factor."""
+        rows, findings = assumed_rows(self.site, self.register)
+        self.findings.extend(findings)
+        return rows
 
     @cached_property
     def per_percent(self) -> Row:
@@ -90,7 +104,7 @@ class Context:
         return f"{self.unit_name}/{stream}/{quantity}/{basis}"
 
     def reading(self, tag: str, words: str) -> Row:
-        """Return the readings of a meter, missing ones replaced where the site file says by what.
+        """Return the amounts of a meter, missing ones replaced where the site file says by what.
 
         Args:
             tag: of the meter. [text]
@@ -100,12 +114,61 @@ class Context:
         """
         key = f"reading/{tag}"
         if key not in self.made:
-            series = self.readings.series[tag]
-            meter = self.site.meter(tag)
-            read = _as_leaf(series, meter, self._axis_of(series), words)
+            series, read = self.readings.series[tag], self.as_read(tag, words)
             substitutes = [one for one in self.site.substitutes if one.meter == tag]
-            self.made[key] = _used(read, series, substitutes) if substitutes else read
+            used = _used(read, series, substitutes) if substitutes else read
+            self.made[key] = self._filled(used, read, series)
+        return self._amount(tag, words)
+
+    def _amount(self, tag: str, words: str) -> Row:
+        """Return the readings of a meter, or the amounts where they are rates; made once."""
+        series, key = self.readings.series[tag], f"amount/{tag}"
+        if time_below(series.unit) is None:
+            return self.made[f"reading/{tag}"]
+        if key not in self.made:
+            one = MeterRead(self.site, series, words)
+            self.made[key] = amount_of_rate(self.made[f"reading/{tag}"], one)
         return self.made[key]
+
+    def as_read(self, tag: str, words: str = "") -> Row:
+        """Return the readings of a meter as they stand in the sheet, holes left open; made once.
+
+        Args:
+            tag: of the meter. [text]
+            words: what the reader calls it; the stream of the meter when empty. [text]
+
+        Source: definition
+        """
+        key = f"as read/{tag}"
+        if key not in self.made:
+            series, meter = self.readings.series[tag], self.site.meter(tag)
+            named = words or next((s.name for s in self.site.streams if s.meter == tag), tag)
+            one, axis = MeterRead(self.site, series, named), self._axis_of(series)
+            row = written(one, axis, self.calendar)
+            self.made[key] = _as_leaf(series, meter, axis, named) if row is None else row
+        return self.made[key]
+
+    def _filled(self, used: Row, read: Row, series: Series) -> Row:
+        """Return the readings with the holes filled that the site file has a method for."""
+        gaps = [one for one in self.site.gaps if one.meter == series.tag]
+        stated = [one for one in self.site.substitutes if one.meter == series.tag]
+        left = open_places(series, stated)
+        for gap in gaps:
+            days = series.dates
+            places = tuple(at for at in left if gap.first_day <= days[at] <= gap.last_day)
+            other = self._other(gap, read)
+            if places and (other is not None or gap.other_meter is None):
+                self.filled.append(filled(used, Hole(gap, series, read, places, other)))
+                used = self.filled[-1].used
+                left = [at for at in left if at not in places]
+        return used
+
+    def _other(self, gap: Gap, read: Row) -> Row | None:
+        """Return the other meter of a gap, where it reads over the same periods."""
+        if gap.other_meter not in self.readings.series:
+            return None
+        other = self.as_read(gap.other_meter)
+        return other if other.axis == read.axis else None
 
     def by_month(self, row: Row, key: str, words: str) -> Row:
         """Return the sum of a row over each month; a monthly row is named again.

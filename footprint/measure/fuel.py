@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from footprint.base import units
 from footprint.base.finding import declare
-from footprint.base.row import Row, constant, convert, step
+from footprint.base.formulas import convert
+from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
 from footprint.measure.context import Context
 from footprint.measure.mass import mass_by_month

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from footprint.base.finding import Where, declare
-from footprint.base.row import Row, dot, pick, span, step
+from footprint.base.formulas import dot, pick, span
+from footprint.base.row import Row, step
 from footprint.measure.analysis import GasSamples
 from footprint.measure.context import Context
 from footprint.measure.pieces import Pieces, pieces_of

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from footprint.base import units
 from footprint.base.finding import Where, declare
-from footprint.base.row import Row, convert, pick, step
+from footprint.base.formulas import convert, pick
+from footprint.base.row import Row, step
 from footprint.measure.context import Context
 from footprint.read.site import Stream
 

@@ -7,8 +7,10 @@ from difflib import get_close_matches
 
 from footprint.base import units
 from footprint.base.finding import Finding, Where
-from footprint.base.row import Row, convert
+from footprint.base.formulas import convert
+from footprint.base.row import Row
 from footprint.measure.analysis import GasSamples, gas_samples
+from footprint.measure.bill import Bill, bill_of
 from footprint.measure.blank import (
     fuel_without_data,
     gas_without_data,
@@ -18,6 +20,8 @@ from footprint.measure.blank import (
 from footprint.measure.context import Context
 from footprint.measure.fuel import UNKNOWN_FUEL, OtherFuel, known_fuels, other_fuel
 from footprint.measure.gas_flow import GasFlow, gas_flow
+from footprint.measure.line import correct
+from footprint.measure.line_range import is_at_line, line_faults, tags_of_line
 from footprint.measure.mass import Stock, mass_by_month, stock_by_month
 from footprint.measure.steam import heat_by_month
 from footprint.measure.together import faults_together
@@ -45,6 +49,7 @@ class Measured:
     heat: dict[str, Row] = field(default_factory=dict)
     fuel: dict[str, OtherFuel] = field(default_factory=dict)
     count: dict[str, Row] = field(default_factory=dict)
+    bills: dict[str, Bill] = field(default_factory=dict)
 
     def gases(self, *roles: Role) -> list[GasFlow]:
         """Return the gas flows of some roles, in the order of the site file.
@@ -84,8 +89,12 @@ def measure(readings: Readings, register: Register) -> tuple[Measured, list[Find
     context = Context(readings, register)
     measured = Measured(context)
     samples: dict[str, GasSamples] = {}
+    readable = [one.name for one in context.site.streams if _is_readable(context, one)]
+    for stream in context.site.streams:  # before the others: a mixed meter takes them off
+        if stream.name in readable and stream.analysis and is_at_line(stream, readings):
+            correct(context, stream, _samples(context, stream.analysis, samples))
     for stream in context.site.streams:
-        if _is_readable(context, stream):
+        if stream.name in readable:
             _measure_stream(measured, stream, samples)
         else:
             _leave_blank(measured, stream)
@@ -93,17 +102,21 @@ def measure(readings: Readings, register: Register) -> tuple[Measured, list[Find
 
 
 def _is_readable(context: Context, stream: Stream) -> bool:
-    """Return whether every series that a stream needs could be read and they fit together."""
+    """Return whether every series that a stream needs could be read and can be used together."""
     series, others = context.readings.series, _mixed_with(context, stream)
     water = (stream.water.temperature, stream.water.pressure) if stream.water else ()
     laboratory = [tag for tag in (stream.purity, stream.nitrogen) if tag]
-    needed = (stream.meter, *water, *laboratory, *(other.meter for other in others))
+    needed = [stream.meter, *water, *laboratory, *tags_of_line(stream, context.readings)]
+    for other in others:
+        needed += [other.meter, *tags_of_line(other, context.readings)]
     is_analysed = stream.analysis is None or stream.analysis in context.readings.analyses
     if not is_analysed or any(tag not in series for tag in needed):
         return False
     faults = faults_together(stream, context.readings, others)
+    faults += line_faults(stream, context.readings)
     context.findings.extend(faults)
-    return not faults
+    of_joined = [fault for other in others for fault in line_faults(other, context.readings)]
+    return all(fault.level != "stop" for fault in (*faults, *of_joined))
 
 
 def _mixed_with(context: Context, stream: Stream) -> list[Stream]:
@@ -126,11 +139,19 @@ def _measure_stream(measured: Measured, stream: Stream, samples: dict[str, GasSa
     elif stream.role == "other fuel":
         _measure_fuel(measured, stream)
     elif stream.analysis is not None:
-        if stream.analysis not in samples:
-            samples[stream.analysis] = gas_samples(context, stream.analysis)
-        measured.gas[name] = gas_flow(context, stream, samples[stream.analysis])
+        of_gas = _samples(context, stream.analysis, samples)
+        measured.gas[name] = gas_flow(context, stream, of_gas)
+        if stream.invoiced in context.readings.series:
+            measured.bills[name] = bill_of(context, measured.gas[name], stream.invoiced)
     else:
         measured.mass[name] = mass_by_month(context, stream)
+
+
+def _samples(context: Context, gas: str, made: dict[str, GasSamples]) -> GasSamples:
+    """Return the samples of a gas, made once."""
+    if gas not in made:
+        made[gas] = gas_samples(context, gas)
+    return made[gas]
 
 
 def _measure_fuel(measured: Measured, stream: Stream) -> None:

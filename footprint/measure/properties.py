@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from footprint.base.row import Row, constant, conversion, convert, step
+from footprint.base.formulas import conversion, convert
+from footprint.base.row import Row, constant, step
 from footprint.base.units import NONE, unit
 from footprint.gas import compressibility, heating
 from footprint.gas.elements import ELEMENTS

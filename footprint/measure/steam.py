@@ -8,7 +8,8 @@ from numpy.typing import NDArray
 
 from footprint.base import units
 from footprint.base.finding import Where, declare
-from footprint.base.row import Row, constant, convert, frozen, step
+from footprint.base.formulas import convert, frozen
+from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
 from footprint.measure.context import Context
 from footprint.measure.mass import mass_by_month

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from footprint.base import units
 from footprint.base.finding import Finding, Where, declare
+from footprint.measure.line_range import tags_of_line, unit_counted_in
 from footprint.read.readings import Readings, Series
 from footprint.read.site import Stream
 
@@ -41,6 +42,7 @@ def faults_together(stream: Stream, readings: Readings, others: list[Stream]) ->
     main = readings.series[stream.meter]
     water = (stream.water.temperature, stream.water.pressure) if stream.water else ()
     beside = [*water, *(tag for tag in (stream.purity, stream.nitrogen) if tag)]
+    beside += tags_of_line(stream, readings)
     beside += [other.meter for other in others]
     is_stock = main.rows == "stock"
     found = (
@@ -52,11 +54,11 @@ def faults_together(stream: Stream, readings: Readings, others: list[Stream]) ->
             if readings.series[tag].rows != main.rows
         ]
     )
-    found += [
-        _different_conditions(stream, main, readings.series[other.meter])
-        for other in others
-        if not units.is_convertible(readings.series[other.meter].unit, main.unit)
-    ]
+    counted_in = unit_counted_in(stream, readings) or main.unit
+    for other in others:
+        joined = unit_counted_in(other, readings)
+        if joined is not None and not units.is_convertible(joined, counted_in):
+            found.append(_different_conditions((stream, counted_in), (other, joined)))
     return found
 
 
@@ -68,9 +70,12 @@ def _different_rows(stream: Stream, main: Series, beside: Series) -> Finding:
     return DIFFERENT_ROWS.at(Where("site.toml", column=f"streams > {stream.name}"), what)
 
 
-def _different_conditions(stream: Stream, main: Series, beside: Series) -> Finding:
+def _different_conditions(
+    mixed: tuple[Stream, units.Unit], joined: tuple[Stream, units.Unit]
+) -> Finding:
+    (stream, here), (other, there) = mixed, joined
     what = (
-        f'"{stream.name}": {main.tag} reads {units.label(main.unit)}, '
-        f"{beside.tag} reads {units.label(beside.unit)}"
+        f'"{stream.name}": {stream.meter} reads {units.label(here)}, '
+        f"{other.meter} reads {units.label(there)}"
     )
     return DIFFERENT_CONDITIONS.at(Where("site.toml", column=f"streams > {stream.name}"), what)

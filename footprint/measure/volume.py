@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from footprint.base import units
 from footprint.base.finding import Where, declare
-from footprint.base.row import Row, convert, leaf, pick, span, step, sum_of
+from footprint.base.formulas import convert, pick, span, sum_of
+from footprint.base.row import Row, leaf, step
 from footprint.base.source import DEFINITION
 from footprint.gas.properties import CONDITIONS
 from footprint.measure.context import Context
@@ -76,7 +77,9 @@ def volume_by_piece(context: Context, stream: Stream, pieces: Pieces) -> Row:
     if read.axis.kind == "months":
         what = f'"{stream.name}" has one volume a month: its analyses are weighted by days'
         context.findings.append(BY_TIME.at(Where("site.toml", column=stream.name), what))
-        summed = _by_time(context, stream, read, pieces)
+        made = context.made.get(by_analysis_key(stream))
+        is_mixed = stream.position == "after mixing"
+        summed = shared_by_days(context, stream, read, pieces) if made is None or is_mixed else made
     else:
         summed = step(
             span(read, pieces.days, pieces.axis),
@@ -87,8 +90,39 @@ def volume_by_piece(context: Context, stream: Stream, pieces: Pieces) -> Row:
     return convert(summed, _plain_unit(summed), key(stream.name, "volume", "by analysis"), words)
 
 
-def _by_time(context: Context, stream: Stream, read: Row, pieces: Pieces) -> Row:
-    """Share a monthly volume among the pieces of the month by their days."""
+def reference_key(stream: Stream) -> str:
+    """Return where the context keeps a volume that was brought to its reference condition.
+
+    Args:
+        stream: metered at line conditions. [stream]
+
+    Source: definition
+    """
+    return f"volume/{stream.name}"
+
+
+def by_analysis_key(stream: Stream) -> str:
+    """Return where the context keeps the same volume by piece, of a meter read monthly.
+
+    Args:
+        stream: metered at line conditions. [stream]
+
+    Source: definition
+    """
+    return f"volume by analysis/{stream.name}"
+
+
+def shared_by_days(context: Context, stream: Stream, read: Row, pieces: Pieces) -> Row:
+    """Return a monthly volume shared among the pieces of the month by their days.
+
+    Args:
+        context: site, year, factors. [context]
+        stream: a gas stream. [stream]
+        read: by month. [volume]
+        pieces: which sample speaks for which days. [pieces]
+
+    Source: common practice, no source
+    """
     key, name = context.key, stream.name
     month = step(
         pick(read, pieces.month_of, pieces.axis),
@@ -133,17 +167,23 @@ def metered_volume(context: Context, stream: Stream) -> Row:
 
     Source: real volumes at one reference condition add up within 0.1 %: common practice, no source
     """
-    read = context.reading(stream.meter, stream.name)
+    read = _own_volume(context, stream)
     if stream.position != "after mixing":
         return read
     others = [one for one in context.site.streams if one.name in stream.mixed_with]
-    joined = [_in_unit_of(read, context.reading(one.meter, one.name), one.name) for one in others]
+    joined = [_in_unit_of(read, _own_volume(context, one), one.name) for one in others]
     return step(
         read - sum_of(joined),
         context.key(stream.name, "volume", "before mixing"),
         f"{stream.name}: volume before mixing",
         "meter after the mixing less the gases that joined before it",
     )
+
+
+def _own_volume(context: Context, stream: Stream) -> Row:
+    """Return what the stream's meter counted, at a reference condition."""
+    key = reference_key(stream)
+    return context.made[key] if key in context.made else context.reading(stream.meter, stream.name)
 
 
 def _in_unit_of(read: Row, other: Row, name: str) -> Row:

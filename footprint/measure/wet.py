@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from footprint.base import units
-from footprint.base.row import Row, constant, convert, pick, step
+from footprint.base.formulas import pick
+from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
 from footprint.gas import moisture
 from footprint.measure.analysis import GasSamples
 from footprint.measure.context import Context
+from footprint.measure.state import absolute_pressure, absolute_temperature
 from footprint.measure.volume import condition_of
 from footprint.read.site import Stream, Water
 
@@ -65,10 +67,8 @@ def _water_fraction(context: Context, stream: Stream, water: Water, wet_volume: 
     key, name = context.key, stream.name
     celsius = _level(context, stream, water.temperature, "temperature", wet_volume)
     read = _level(context, stream, water.pressure, "pressure", wet_volume)
-    pressure = convert(
-        read, units.unit("kPa"), key(name, "pressure", "kPa"), f"{name}: pressure, kPa"
-    )
-    kelvin = moisture.absolute_temperature(
+    pressure = absolute_pressure(context, read, (name, "pressure"), f"{name}: pressure")
+    kelvin = absolute_temperature(
         celsius, key(name, "absolute temperature", "wet gas"), f"{name}: absolute temperature"
     )
     saturation = moisture.saturation_pressure(

@@ -18,11 +18,10 @@ from footprint.gas.uncertainty import Components, Physical, relative_uncertainti
 from footprint.register import load
 
 # the cases, each with its document, its evidence and its tolerance
-CASES = list(
-    csv.DictReader(
-        (Path(__file__).parent / "gas_quality_examples.csv").read_text("utf-8").splitlines()
-    )
+EXAMPLES = csv.DictReader(
+    (Path(__file__).parent / "gas_quality_examples.csv").read_text("utf-8").splitlines()
 )
+CASES = [case for case in EXAMPLES if not case["quantity"].startswith("Z in the line")]
 TABLE_LABEL = {"0": "0 °C", "15": "15 °C", "15.55": "60 °F", "20": "20 °C", "25": "25 °C"}
 CUBIC_FOOT, BTU = 0.3048**3, 1.05505585262e-3  # definitions: m3; MJ (International Table)
 ELEMENTS = ("carbon", "hydrogen", "nitrogen", "oxygen", "sulfur")

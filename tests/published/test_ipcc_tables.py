@@ -12,7 +12,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
-from footprint.base.row import Row, constant, convert
+from footprint.base.formulas import convert
+from footprint.base.row import Row, constant
 from footprint.base.units import unit
 from footprint.register import Entry, Register, load
 

@@ -234,7 +234,7 @@ def test_limits_stand_in_their_order(register: Register) -> None:
     limits = [entry for entry in register.entries if entry.line.file == "limits.csv"]
     names = {entry.quantity.partition(":")[0] for entry in limits}
 
-    assert len(names) == 31
+    assert len(names) == 32
     for name in names:
         of_name = {
             entry.quantity.partition(": ")[2]: entry
