@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from footprint.account import Account
 from footprint.balance.steam_reforming import CO2_HEADER, GAS_HEADER, REMOVAL
 from footprint.base import units
+from footprint.base.formulas import conversion, given, ratio, sum_of
 from footprint.base.line import Line
-from footprint.base.row import Row, conversion, given, ratio, step, sum_of
+from footprint.base.row import Row, step
 from footprint.measure.gas_flow import GasFlow
 
 CLOSURE = "closure of the carbon balance, process section"
 SUB_METERS = "sub-meters against purchase meter"
+BILL = "supplier's bill against meter"
 JUDGED_NODES = (REMOVAL, GAS_HEADER, CO2_HEADER)
 
 
@@ -49,6 +51,7 @@ def figures_of(account: Account) -> list[Figure]:
         *_gas(account),
         *_products(account),
         *_closures(account),
+        *(Figure(BILL, bill.share, by_tonne=False) for bill in account.measured.bills.values()),
     ]
 
 

@@ -9,12 +9,14 @@ import numpy as np
 
 from footprint.account import Account
 from footprint.base.finding import Finding, Where, declare
-from footprint.base.row import Row, apply, choose, constant, given, in_words, is_read, leaf, step
+from footprint.base.formulas import choose, given, in_words, is_read
+from footprint.base.row import Row, apply, constant, leaf, step
 from footprint.base.source import DEFINITION, Factor
 from footprint.base.units import NONE, label, unit
 from footprint.judge.check import OUTCOMES, Check, Limits
 from footprint.judge.figures import Figure, figures_of
 from footprint.judge.mixup import likely_confusion
+from footprint.judge.plausible import readings_judged
 
 LOOK, OPEN = 2, 3
 MEANING = {
@@ -72,7 +74,7 @@ class Judgement:
 
 
 def judge(account: Account) -> tuple[Judgement, list[Finding]]:
-    """Return all figures held against their limits, and what lies outside.
+    """Return all figures held against their limits, what lies outside, and doubtful readings.
 
     Args:
         account: the figures of the works. [account]
@@ -87,7 +89,7 @@ def judge(account: Account) -> tuple[Judgement, list[Finding]]:
         for figure, check in zip(figures, checks, strict=True)
         for found in _findings(figure, check)
     ]
-    return Judgement(checks, (share, runs)), findings
+    return Judgement(checks, (share, runs)), [*findings, *readings_judged(account)]
 
 
 def _running(account: Account) -> tuple[Row, Row]:

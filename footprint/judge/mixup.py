@@ -11,7 +11,11 @@ CONFUSIONS = (  # ratio, half width, what it looks like
         "short tons taken for metric tons, or gross for net calorific value (1.10 to 1.11)",
     ),
     (1.1085, 0.003, "gross taken for net calorific value"),
+    (3.6, 0.02, "gigajoules taken for megawatt hours"),
     (3.664, 0.02, "tonnes of CO2 taken for tonnes of carbon"),
+    (24.0, 0.2, "amounts of a day taken for rates by the hour"),
+    (35.3147, 0.2, "cubic feet taken for cubic metres"),
+    (1000.0, 10.0, "a unit taken for its thousandfold"),
 )
 
 
@@ -22,7 +26,8 @@ def likely_confusion(figure: float, expected: float) -> str:
         figure: what was found. [any]
         expected: what it should be near to. [same]
 
-    Source: 288.15/273.15, 293.15/273.15, 1/0.90718474, natural gas gross over net, 44.009/12.011
+    Source: 288.15/273.15, 293.15/273.15, 1/0.90718474, natural gas gross over net, 44.009/12.011,
+        1/0.3048 to the third power
     """
     if not expected or not figure or (figure < 0) != (expected < 0):
         return ""

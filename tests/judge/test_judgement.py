@@ -15,8 +15,9 @@ AMMONIA = 30_000.0
 
 
 def judged(made: HandMade) -> tuple[Judgement, list[Finding]]:
-    """Return the judgement of a works."""
-    return judge(made.account())
+    """Return the judgement of a works, and what was found about its figures."""
+    judgement, findings = judge(made.account())
+    return judgement, [one for one in findings if one.code.startswith("figure-")]
 
 
 def check(judgement: Judgement, words: str) -> Check:

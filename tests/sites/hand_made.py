@@ -60,6 +60,7 @@ class HandMade:
     analyses: list[dict[str, Any]] = field(default_factory=list)
     streams: list[dict[str, Any]] = field(default_factory=list)
     substitutes: list[dict[str, Any]] = field(default_factory=list)
+    gaps: list[dict[str, Any]] = field(default_factory=list)
     series: dict[str, Series] = field(default_factory=dict)
     gases: dict[str, AnalysisSeries] = field(default_factory=dict)
 
@@ -166,6 +167,7 @@ class HandMade:
                 "analyses": self.analyses,
                 "streams": self.streams,
                 "substitutes": self.substitutes,
+                "gaps": self.gaps,
             }
         )
         return Readings(site, self.series, self.gases, ())
