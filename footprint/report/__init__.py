@@ -3,7 +3,7 @@
 from footprint.report.assemble import book_of
 from footprint.report.book import Book, ChartRows, Flow, Headline, Verdict
 from footprint.report.tables import as_json
-from footprint.report.terminal import summary
+from footprint.report.terminal import counted, summary
 from footprint.report.workbook import report
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "Verdict",
     "as_json",
     "book_of",
+    "counted",
     "report",
     "summary",
 ]

@@ -10,13 +10,16 @@ from footprint.account.energy import BOUNDARY
 from footprint.balance.network import STANDING_IN_WORDS, Closure
 from footprint.balance.steam_reforming import ATMOSPHERE
 from footprint.base.finding import Finding, worst
+from footprint.base.formulas import count
 from footprint.base.line import Line, Page, Section
-from footprint.base.row import Row, count, step
+from footprint.base.row import Row, step
 from footprint.bases import Basis
 from footprint.judge import Judgement
 from footprint.measure import Measured
+from footprint.measure.bill import COMBUSTION
 from footprint.read.site import Role
 from footprint.report.book import Book, ChartRows, Flow, Headline
+from footprint.report.gaps import GAPS_PAGE, GAPS_QUESTION, gaps_and_judgements
 from footprint.report.guide import paragraphs
 from footprint.report.verdicts import verdicts_of
 
@@ -68,7 +71,7 @@ def book_of(
         headline=_headline(account, every),
         verdicts=verdicts_of(account, judgement, findings),
         is_fit_to_file=worst(findings) != "stop",
-        pages=_pages(account, every, judgement),
+        pages=(*_pages(account, every, judgement), *_judged_by_hand(account, findings)),
         checks=judgement.checks,
         findings=tuple(findings),
         files=context.readings.files,
@@ -106,6 +109,12 @@ def _pages(account: Account, every: Sequence[Basis], judgement: Judgement) -> tu
         *(Page(name, QUESTIONS[name], shown) for name, shown in sections.items()),
     ]
     return tuple(page for page in pages if page.sections)
+
+
+def _judged_by_hand(account: Account, findings: Sequence[Finding]) -> tuple[Page, ...]:
+    """Return the page of filled gaps and accepted findings, where there are any."""
+    sections = gaps_and_judgements(account.measured, findings)
+    return (Page(GAPS_PAGE, GAPS_QUESTION, sections),) if sections else ()
 
 
 def _balance_sections(account: Account) -> tuple[Section, ...]:
@@ -152,7 +161,11 @@ def _measured_sections(measured: Measured) -> tuple[Section, ...]:
         Section("Other fuels", fuels),
         Section("Operation", counts),
     )
-    return gases + tuple(section for section in others if section.lines)
+    bills = tuple(
+        Section(f"Bill against meter: {name}", bill.lines, COMBUSTION)
+        for name, bill in measured.bills.items()
+    )
+    return (*gases, *bills, *(section for section in others if section.lines))
 
 
 def _completeness(account: Account, judgement: Judgement) -> tuple[Section, ...]:
@@ -160,11 +173,10 @@ def _completeness(account: Account, judgement: Judgement) -> tuple[Section, ...]
     calendar = context.calendar
     lines = []
     for tag, series in context.readings.series.items():
-        row = context.made.get(f"reading/{tag}")
-        if series.rows != "daily" or row is None:
+        read = context.made.get(f"as read/{tag}")
+        if series.rows != "daily" or read is None:
             continue
         key, words = f"meter/{tag}/days with a reading/counted", f"{tag}: days with a reading"
-        read = row if row.is_leaf else row.args[1]
         lines.append(
             context.line(
                 step(count(read, calendar.days_of_months, calendar.months), key, words, "counted")

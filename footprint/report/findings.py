@@ -8,6 +8,7 @@ from footprint.report.desk import Desk
 from footprint.report.layout import FINDINGS
 from footprint.report.looks import Role
 from footprint.report.plan import FIRST
+from footprint.report.sheet import Sheet
 
 HEADINGS = (
     "Level",
@@ -24,6 +25,7 @@ WIDTHS = (7, 22, 18, 11, 10, 14, 34, 34, 34)
 QUESTION = (
     "What is wrong in the files, what was chosen for you, and how is it mended? (stop, warn, note)"
 )
+ACCEPTED = "Accepted, with reason"
 ROLE_OF: dict[Level, Role] = {"stop": "open", "warn": "look", "note": "calculated"}
 
 
@@ -36,26 +38,44 @@ def write_findings(desk: Desk) -> None:
     Source: definition
     """
     sheet = desk.sheet(FINDINGS, QUESTION, WIDTHS, HEADINGS)
-    for at, finding in enumerate(sorted(desk.layout.book.findings, key=_order), FIRST):
-        sheet.text(at, 0, finding.level, desk.looks.of(ROLE_OF[finding.level], valign="top"))
-        where = finding.where
-        cell = where.cell or where.column
-        texts = [
-            finding.code,
-            where.file,
-            where.sheet,
-            cell,
-            finding.read,
-            finding.what,
-            finding.why,
-            finding.mend,
-        ]
-        for column, text in enumerate(texts, 1):
-            if text:
-                sheet.text(at, column, text, desk.looks.of("text", font_size=9))
-        sheet.heighten(
-            at, [(text, 1.1 * width) for text, width in zip(texts, WIDTHS[1:], strict=True)], 12.0
-        )
+    counted = _counted(desk)
+    for at, finding in enumerate(sorted(counted, key=_order), FIRST):
+        _write_finding(desk, sheet, at, finding)
+    accepted = [one for one in desk.layout.book.findings if one.acceptance is not None]
+    if not accepted:
+        return
+    at = FIRST + len(counted) + 1
+    sheet.text(at, 0, ACCEPTED, desk.looks.of("section"))
+    for column in range(1, len(HEADINGS)):
+        sheet.blank(at, column, desk.looks.of("section"))
+    for line, finding in enumerate(sorted(accepted, key=_order), at + 1):
+        _write_finding(desk, sheet, line, finding)
+
+
+def _counted(desk: Desk) -> list[Finding]:
+    """Return the findings that count: those that nobody accepts."""
+    return [one for one in desk.layout.book.findings if one.acceptance is None]
+
+
+def _write_finding(desk: Desk, sheet: Sheet, at: int, finding: Finding) -> None:
+    sheet.text(at, 0, finding.level, desk.looks.of(ROLE_OF[finding.level], valign="top"))
+    where, accepted = finding.where, finding.acceptance
+    texts = [
+        finding.code,
+        where.file,
+        where.sheet,
+        where.cell or where.column,
+        finding.read,
+        finding.what,
+        finding.why,
+        f"accepted by {accepted.words}" if accepted else finding.mend,
+    ]
+    for column, text in enumerate(texts, 1):
+        if text:
+            sheet.text(at, column, text, desk.looks.of("text", font_size=9))
+    sheet.heighten(
+        at, [(text, 1.1 * width) for text, width in zip(texts, WIDTHS[1:], strict=True)], 12.0
+    )
 
 
 def _order(finding: Finding) -> tuple[int, str, str]:
@@ -71,7 +91,7 @@ def count_of(desk: Desk, level: Level) -> Live | float:
 
     Source: definition
     """
-    findings = desk.layout.book.findings
+    findings = _counted(desk)
     if not findings:
         return 0.0
     found = sum(finding.level == level for finding in findings)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from footprint.base.finding import LEVELS
+from collections.abc import Sequence
+
+from footprint.base.finding import LEVELS, Finding
 from footprint.base.source import Factor, seen_or_memory
 from footprint.base.units import label
 from footprint.report.book import Book, Headline
@@ -34,7 +36,7 @@ def summary(book: Book) -> str:
     lines = [f"{book.works}, {book.year} ({rules})", state, ""]
     lines += _figures(book.headline)
     lines += ["", *(f"{one.state:<4}  {one.text}" for one in book.verdicts)]
-    lines += ["", f"checks: {_checks(book)}", f"findings: {_findings(book)}"]
+    lines += ["", f"checks: {_checks(book)}", f"findings: {counted(book.findings)}"]
     lines += [
         f"factors from memory: {_from_memory(book)} (listed on Factors)",
         f"run: {book.fingerprint}",
@@ -72,9 +74,18 @@ def _checks(book: Book) -> str:
     )
 
 
-def _findings(book: Book) -> str:
-    levels = [finding.level for finding in book.findings]
-    return ", ".join(f"{levels.count(level)} {level}" for level in LEVELS)
+def counted(findings: Sequence[Finding]) -> str:
+    """Return how many findings of each level there are, and how many somebody accepts.
+
+    Args:
+        findings: of all stages. [findings]
+
+    Source: definition
+    """
+    levels = [finding.level for finding in findings if finding.acceptance is None]
+    accepted = len(findings) - len(levels)
+    words = [f"{levels.count(level)} {level}" for level in LEVELS]
+    return ", ".join([*words, f"{accepted} accepted"] if accepted else words)
 
 
 def _from_memory(book: Book) -> int:

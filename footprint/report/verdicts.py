@@ -36,7 +36,7 @@ def verdicts_of(
 
 
 def _on_findings(findings: Sequence[Finding]) -> Verdict:
-    levels = Counter(finding.level for finding in findings)
+    levels = Counter(finding.level for finding in findings if finding.acceptance is None)
     if levels["stop"]:
         return Verdict(
             "OPEN",

@@ -9,20 +9,17 @@ from itertools import pairwise
 import numpy as np
 
 from footprint.base.axis import Axis, months_of
-from footprint.base.row import (
-    Row,
+from footprint.base.formulas import (
     block_product,
     block_sum,
     choose,
-    constant,
     dot,
     is_read,
-    leaf,
     pick,
     span,
-    step,
     total,
 )
+from footprint.base.row import Row, constant, leaf, step
 from footprint.base.source import Assumption, Factor, Origin, Reading
 from footprint.base.units import NONE, unit
 

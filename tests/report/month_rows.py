@@ -5,25 +5,21 @@ from __future__ import annotations
 import numpy as np
 
 from footprint.base.axis import Axis
-from footprint.base.row import (
-    Row,
+from footprint.base.formulas import (
     absolute,
-    apply,
     choose,
-    constant,
     convert,
     frozen,
     in_words,
     is_read,
     largest,
-    leaf,
     pick,
     rounded,
     smallest,
     span,
     square_root,
-    step,
 )
+from footprint.base.row import Row, apply, constant, leaf, step
 from footprint.base.units import NONE, unit
 from footprint.judge.check import OUTCOMES, Check, Limits
 from tests.report.gas_rows import DATES, MEMORY, MONTHS, OPINION, YEAR, cells

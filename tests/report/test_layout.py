@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from footprint.base.formulas import block_product, total
 from footprint.base.line import Line, Page, Section
-from footprint.base.row import Row, block_product, leaf, step, total
+from footprint.base.row import Row, leaf, step
 from footprint.base.source import Reading
 from footprint.base.units import unit
 from footprint.report import Book

@@ -3,7 +3,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from footprint.base.row import choose, is_read, ratio, rounded, step
+from footprint.base.formulas import choose, is_read, ratio, rounded
+from footprint.base.row import step
 from footprint.base.units import unit
 from footprint.report.cells import shown
 from footprint.report.looks import factor_format, number_format

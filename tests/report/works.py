@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from footprint.base.finding import Finding, Where
+from footprint.base.formulas import ratio, rounded
 from footprint.base.line import Line, Page, Section
-from footprint.base.row import Row, constant, leaf, ratio, rounded, step
+from footprint.base.row import Row, constant, leaf, step
 from footprint.base.units import unit
 from footprint.read.readings import InputFile
 from footprint.report import Book, ChartRows, Flow, Headline, Verdict
