@@ -8,20 +8,24 @@ import json
 import os
 import re
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
 from difflib import get_close_matches
 from pathlib import Path
 from typing import NoReturn
 
-from footprint.base.finding import CODES, LEVELS, MEANING_OF_LEVEL, Finding
+from footprint.base.finding import CODES, LEVELS, MEANING_OF_LEVEL, Finding, worst
 from footprint.base.units import label
 from footprint.register import Entry, load
-from footprint.report import Book, as_json, summary
+from footprint.report import Book, as_json, counted, summary
 from footprint.run import Result, run
+from footprint.start.commands import Told, add_draft, add_new, told_of_draft, told_of_new
 
 GOOD, STOPPED, WRONG_COMMAND = 0, 1, 2
 EXAMPLES = """examples:
+  footprint new works_2025 --year 2025 --name "Our Works"
+  footprint draft works_2025/gas.xlsx works_2025/power.csv
+  footprint draft works_2025/*.xlsx --out works_2025/draft.toml
   footprint report sample_inputs
   footprint report works_2025 --out return_2025.xlsx --json rows.json
   footprint check works_2025
@@ -138,6 +142,23 @@ def _add_factors(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _told(
+    begin: Callable[[argparse.Namespace], Told],
+) -> Callable[[argparse.Namespace], int]:
+    """Return the command that prints what a beginning has to tell."""
+
+    def command(chosen: argparse.Namespace) -> int:
+        told = begin(chosen)
+        if told.problem:
+            return _refuse(told.problem)
+        _say(told.words)
+        for finding in told.findings:
+            _complain(finding.in_words())
+        return STOPPED if worst(told.findings) == "stop" else GOOD
+
+    return command
+
+
 def _report(chosen: argparse.Namespace) -> int:
     wrong = _wrong_target(chosen.out, chosen.json)
     if wrong:
@@ -198,13 +219,11 @@ def _plain(name: str) -> str:
 def _check(chosen: argparse.Namespace) -> int:
     result = run(chosen.folder)
     if chosen.json:
-        _say(json.dumps([asdict(one) for one in result.notices], ensure_ascii=False, indent=1))
+        data = [asdict(one) for one in result.notices]
+        _say(json.dumps(data, ensure_ascii=False, indent=1, default=str))
         return _status(result)
     _print_findings(result.notices)
-    counts = ", ".join(
-        f"{sum(one.level == level for one in result.notices)} {level}" for level in LEVELS
-    )
-    _say(f"\nfindings: {counts}")
+    _say(f"\nfindings: {counted(result.notices)}")
     return _status(result)
 
 
@@ -241,6 +260,8 @@ def _factor_line(entry: Entry) -> str:
 
 
 COMMANDS = {
+    "new": ("make a folder with a site file and sheets to fill in", _told(told_of_new), add_new),
+    "draft": ("draft the site file from spreadsheets that exist", _told(told_of_draft), add_draft),
     "report": ("write the audit-ready workbook of a folder", _report, _add_report),
     "check": ("read and judge a folder without writing", _check, _add_check),
     "explain": ("say what a finding means and how to mend it", _explain, _add_explain),

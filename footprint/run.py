@@ -14,7 +14,7 @@ from footprint.base.finding import Finding, worst
 from footprint.base.row import Row, ancestry
 from footprint.base.units import label
 from footprint.bases import bases
-from footprint.judge import judge
+from footprint.judge import accept, judge
 from footprint.measure import measure
 from footprint.read import read
 from footprint.register import load
@@ -35,7 +35,7 @@ class Result:
 
     @property
     def is_fit_to_file(self) -> bool:
-        """Whether no finding stops a figure."""
+        """Whether no finding stops a figure, but for those that somebody accepts."""
         return worst(self.notices) != "stop"
 
     @cached_property
@@ -61,11 +61,11 @@ class Result:
 
     @cached_property
     def findings(self) -> pd.DataFrame:
-        """All findings: code, level, what, file, sheet, cell, column, read, why, mend."""
+        """All findings: what, where, why, how to mend, and by whom and why one is accepted."""
         place = ["file", "sheet", "cell", "column"]
-        columns = ["code", "level", "what", *place, "read", "why", "mend"]
-        flat = [{**asdict(one), **asdict(one.where)} for one in self.notices]
-        return pd.DataFrame(flat, columns=columns)
+        said = ["code", "level", "what", *place, "read", "why", "mend"]
+        flat = [{**asdict(one), **asdict(one.where), **_accepted(one)} for one in self.notices]
+        return pd.DataFrame(flat, columns=[*said, "accepted", "author", "when", "reason"])
 
     def write(self, path: Path | str) -> None:
         """Write the workbook; nothing is left behind when writing fails.
@@ -114,7 +114,21 @@ def run(folder: Path | str) -> Result:
     findings += found
     judged, found = judge(accounted)
     findings += found
+    findings = accept(findings, readings.site.accepted)
     return Result(book_of(accounted, every, judged, findings), tuple(findings))
+
+
+def _accepted(finding: Finding) -> dict[str, str | bool]:
+    """Return whether a finding is accepted, by whom, when and why."""
+    one = finding.acceptance
+    if one is None:
+        return {"accepted": False, "author": "", "when": "", "reason": ""}
+    return {
+        "accepted": True,
+        "author": one.author,
+        "when": one.when.isoformat(),
+        "reason": one.reason,
+    }
 
 
 def _values_of(row: Row) -> list[tuple[str, str, str, str, float, str]]:
