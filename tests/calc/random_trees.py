@@ -8,15 +8,11 @@ from collections.abc import Callable, Iterator
 import numpy as np
 
 from footprint.base.axis import Axis, months_of
-from footprint.base.line import Line, Page, Section
-from footprint.base.row import (
-    Row,
+from footprint.base.formulas import (
     absolute,
-    apply,
     block_product,
     block_sum,
     choose,
-    constant,
     count,
     dot,
     frozen,
@@ -24,16 +20,16 @@ from footprint.base.row import (
     in_words,
     is_read,
     largest,
-    leaf,
     pick,
     ratio,
     rounded,
     smallest,
     span,
     square_root,
-    step,
     total,
 )
+from footprint.base.line import Line, Page, Section
+from footprint.base.row import Row, apply, constant, leaf, step
 from footprint.base.source import Factor, Reading
 from footprint.base.units import NONE
 from footprint.report import Book

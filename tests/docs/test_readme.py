@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import doctest
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ PACKAGE = ROOT / "footprint"
 def commands_of_readme() -> list[list[str]]:
     """Return the words of every command line that README shows, options in brackets included."""
     lines = [re.split(r" {3,}", found)[0] for found in COMMAND.findall(README)]
-    return [line.replace("[", "").replace("]", "").split() for line in lines]
+    return [shlex.split(line.replace("[", "").replace("]", "")) for line in lines]
 
 
 @pytest.mark.parametrize("words", commands_of_readme(), ids=" ".join)
@@ -72,7 +73,7 @@ def test_examples_of_help_are_understood(name: str) -> None:
 
     assert lines
     for line in lines:
-        assert cli.parser().parse_args(line.split()[1:]).command
+        assert cli.parser().parse_args(shlex.split(line)[1:]).command
 
 
 def test_attributes_of_readme_exist() -> None:

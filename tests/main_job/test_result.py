@@ -58,9 +58,8 @@ def test_findings_have_a_column_for_each_part() -> None:
 
     table = Result(None, (one,)).findings
 
-    assert list(table.columns) == (
-        ["code", "level", "what", "file", "sheet", "cell", "column", "read", "why", "mend"]
-    )
+    said = ["code", "level", "what", "file", "sheet", "cell", "column", "read", "why", "mend"]
+    assert list(table.columns) == [*said, "accepted", "author", "when", "reason"]
     assert list(table.iloc[0][["file", "sheet", "cell", "column"]]) == (
         ["a.xlsx", "Sheet", "B2", "Flow"]
     )
