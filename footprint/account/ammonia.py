@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from footprint.account.carbon_dioxide import added
 from footprint.account.rate import Rate, rate_of
+from footprint.base.formulas import sum_of
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, step, sum_of
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 from footprint.measure.mass import Stock
 from footprint.read.site import Role

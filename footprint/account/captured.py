@@ -9,8 +9,9 @@ from footprint.account.vent import vent_section
 from footprint.balance import Balance
 from footprint.balance.network import Flow
 from footprint.balance.steam_reforming import CO2_HEADER, UREA
+from footprint.base.formulas import sum_of
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, step, sum_of
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 from footprint.read.site import Role
 

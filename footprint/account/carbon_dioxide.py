@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from footprint.base.row import Row, leaf, step, sum_of
+from footprint.base.formulas import sum_of
+from footprint.base.row import Row, leaf, step
 from footprint.base.source import DEFINITION
 from footprint.base.units import unit
 from footprint.measure import Measured

@@ -10,8 +10,9 @@ from footprint.account.ammonia import Ammonia
 from footprint.account.carbon_dioxide import added
 from footprint.account.minimum import Minimum
 from footprint.account.record import Record
+from footprint.base.formulas import given
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, given, step
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 from footprint.read.site import Role
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from footprint.base.formulas import ratio
 from footprint.base.line import Line
-from footprint.base.row import Row, ratio, step
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 
 

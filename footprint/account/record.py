@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from footprint.base.formulas import choose, sum_of
 from footprint.base.line import Section
-from footprint.base.row import Row, choose, step, sum_of
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 from footprint.measure.gas_flow import GasFlow
 from footprint.read.site import Stream

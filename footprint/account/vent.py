@@ -6,8 +6,9 @@ from footprint.balance import Balance
 from footprint.balance.network import Flow
 from footprint.balance.steam_reforming import ATMOSPHERE, CO2_HEADER
 from footprint.base import units
+from footprint.base.formulas import square_root, sum_of
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, constant, square_root, step, sum_of
+from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption, Factor
 from footprint.measure import Measured
 from footprint.measure.accuracy import stated_accuracy

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from footprint.base.row import Row, ratio, step, sum_of, total
+from footprint.base.formulas import ratio, sum_of, total
+from footprint.base.row import Row, step
 
 Standing = Literal["checked", "follows", "not known"]
 STANDING_IN_WORDS = {

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from footprint.balance.network import Flow, Network
-from footprint.base.row import Row, step, sum_of
+from footprint.base.formulas import sum_of
+from footprint.base.row import Row, step
 from footprint.measure import Measured
 from footprint.measure.gas_flow import GasFlow
 from footprint.read.site import Role, Stream

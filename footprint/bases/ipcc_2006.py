@@ -11,8 +11,9 @@ from footprint.account.carbon_dioxide import added
 from footprint.account.rate import Rate, rate_of
 from footprint.base import units
 from footprint.base.finding import Finding, Where, declare
+from footprint.base.formulas import convert, rounded
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, convert, rounded, step
+from footprint.base.row import Row, step
 from footprint.bases.basis import Basis, Filed
 from footprint.bases.ipcc_2006_combustion import (
     COMBUSTION,

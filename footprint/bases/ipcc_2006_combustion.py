@@ -5,8 +5,9 @@ from __future__ import annotations
 from footprint.account import Account
 from footprint.account.carbon_dioxide import added
 from footprint.base import units
+from footprint.base.formulas import convert, sum_of
 from footprint.base.line import Line, Section
-from footprint.base.row import Row, convert, step, sum_of
+from footprint.base.row import Row, step
 from footprint.measure.fuel import known_fuels
 
 NAME = "IPCC 2006"
