@@ -19,7 +19,7 @@ from footprint.gas.properties import AtomsOfComponents, Constants, Properties
 from footprint.gas.quality import GasQuality, gas_quality
 
 SAMPLES = Axis("samples", ("2025-01-06", "2025-01-13"), "purge gas")
-# ISO 6976:2016, Tables 1 to 3, from transcriptions: M, s at 0 and 15 °C, gross at 25 °C, C H N O S
+# ISO 6976:2016, Tables 1 to 3, from copies: M, s at 0 and 15 °C, gross at 25 °C, C H N O S
 TABLE = {
     "methane": (16.04246, 0.04886, 0.04452, 890.58, (1, 4, 0, 0, 0)),
     "hydrogen": (2.01588, -0.01, -0.01, 285.83, (0, 2, 0, 0, 0)),

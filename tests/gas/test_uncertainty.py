@@ -7,7 +7,7 @@ from uncertainties import UFloat, ufloat
 from footprint.gas import compressibility, heating
 from footprint.gas.uncertainty import POWERS, Components, Physical, relative_uncertainties
 
-# ISO 6976:2016, Tables 1 to 3 and Annex A, from transcriptions: s and u(s) at 15 °C, gross and its
+# ISO 6976:2016, Tables 1 to 3 and Annex A, from copies: s and u(s) at 15 °C, gross and its
 # uncertainty at 15 °C, atoms C H N O; a rich gas with hydrogen and moisture
 TABLE = {
     "methane": (0.04452, 0.0005, 891.51, 0.19, (1, 4, 0, 0)),

@@ -10,7 +10,7 @@ CASES = [
     (293.15 / 273.15, "20 °C taken for 0 °C"),
     # 1 short ton = 2,000 lb of 0.45359237 kg: definition of the international pound
     (1000 / (2000 * 0.45359237), "short tons taken for metric tons"),
-    # methane, gross over net at 25 °C: ISO 6976:2016 through independent transcriptions
+    # methane, gross over net at 25 °C: ISO 6976:2016 through independent copies
     (890.58 / 802.554, "gross taken for net"),
     # molar mass of CO2 over that of carbon: IUPAC abridged atomic weights (from memory)
     (44.009 / 12.011, "tonnes of CO2 taken for tonnes of carbon"),

@@ -252,7 +252,7 @@ def test_gas_quality_meets_published_example(case: dict[str, str]) -> None:
 def test_table_is_of_the_2016_edition_throughout() -> None:
     """No value where the two editions differ is that of 1995, so that they are not mixed.
 
-    Source of both columns: ISO 6976:1995 and ISO 6976:2016, from transcriptions of their tables.
+    Source of both columns: ISO 6976:1995 and ISO 6976:2016, from copies of their tables.
     """
     editions = {
         "molar gas constant": (8.314510, 8.3144621),
