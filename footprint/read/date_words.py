@@ -24,6 +24,7 @@ _NAMED = (
 _YEAR = r"(?P<year>[0-9]{4}|[0-9]{2})"
 _DAY = r"(?P<day>[0-9]{1,2})"
 _MIDNIGHT = r"24(?=:00(?::00(?:\.0+)?)?Z?\Z)"
+_CLOCK = re.compile(r"[ T](\d{1,2}):(\d{2})")
 _HOUR = rf"(?P<hour>[01]?[0-9]|2[0-3]|{_MIDNIGHT})"
 _TIME = rf"(?:[ T]+{_HOUR}:[0-5][0-9](?::[0-5][0-9](?:\.[0-9]+)?)?Z?)?"
 _YEAR_FIRST = re.compile(rf"(?P<year>[0-9]{{4}})[-/.](?P<month>[0-9]{{1,2}})[-/.]{_DAY}{_TIME}")
@@ -262,7 +263,16 @@ def _from_text(
     is_contradicted = not possible and len(found) == 1
     if is_contradicted or len(days) != 1:
         return _open(written, found)
-    return Dated(days.pop(), (Refusal(DATE_AS_TEXT, "dates are written as text"),))
+    notes = (Refusal(DATE_AS_TEXT, "dates are written as text"), *_time_in(cell.written))
+    return Dated(days.pop(), notes)
+
+
+def _time_in(written: str) -> tuple[Refusal, ...]:
+    """Return the note that a text names a time of day other than midnight."""
+    match = _CLOCK.search(written)
+    if match is None or (int(match[1]) % 24, int(match[2])) == (0, 0):
+        return ()
+    return (Refusal(TIME_LEFT_OUT, f"dates carry the time {int(match[1]):02d}:{match[2]}"),)
 
 
 def _open(written: str, found: dict[DateOrder, date]) -> Refusal:
@@ -284,9 +294,8 @@ def _from_value(cell: Cell, year: int) -> Dated | Refusal:
             seconds=0.5
         )  # the last digits of a serial must not change the day
         clock = stored.replace(microsecond=0).time()
-        notes = (
-            (Refusal(TIME_LEFT_OUT, f"dates carry the time {clock:%H:%M}"),) if clock.hour else ()
-        )
+        has_time = clock.hour or clock.minute
+        notes = (Refusal(TIME_LEFT_OUT, f"dates carry the time {clock:%H:%M}"),) if has_time else ()
         return Dated(stored.date(), notes)
     if cell.kind == "number" and isinstance(cell.value, float) and cell.value.is_integer():
         first = (date(year, 1, 1) - _SERIAL_DAY_0).days

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from tests.corpus.item import POWER, Item, in_text, lines, text_of
@@ -17,6 +18,12 @@ def one(text: str, day: str = "2025-03-04", **keys: Any) -> Item:
     """Return a file with one date in a form that can only mean one day."""
     content = text_of(("12.5",), (f'"{text}"',))
     return Item(f"date {text}", "power.csv", content, {day: 12.5}, keys=keys)
+
+
+def timed(text: str, day: str = "2025-03-04") -> Item:
+    """Return a file with one date that carries a time of day, which is left out with a note."""
+    told = (("time-of-day-left-out", in_text("A2", "Date")),)
+    return replace(one(text, day), findings=told)
 
 
 def days(name: str, texts: Mapping[str, str], **keys: Any) -> Item:
@@ -64,14 +71,14 @@ DATE_ITEMS = [
     one("Mar 4 2025"),
     one("4 Sept 2025", "2025-09-04"),
     one("4 MAY 2025", "2025-05-04"),
-    one("2025-03-04 06:00"),
-    one("2025-03-04T06:00:00Z"),
-    one("2025-03-04 23:59:59.999"),
+    timed("2025-03-04 06:00"),
+    timed("2025-03-04T06:00:00Z"),
+    timed("2025-03-04 23:59:59.999"),
     one("2025-03-03 24:00"),
     one("2025-12-30 24:00", "2025-12-31"),
     one("03/03/2025", "2025-03-03"),
-    one("2025-03-30 02:30", "2025-03-30"),
-    one("2025-10-26 02:30", "2025-10-26"),
+    timed("2025-03-30 02:30", "2025-03-30"),
+    timed("2025-10-26 02:30", "2025-10-26"),
     one("31/03/2025", "2025-03-31"),
     one("03/31/2025", "2025-03-31"),
     days("day first, learned", {"04/03/2025": "2025-03-04", "13/03/2025": "2025-03-13"}),
