@@ -2,7 +2,8 @@
 
 Run it with `python sample_inputs/make_sample.py`; it writes the same bytes each time. The works is
 a small physical model that closes on every element; its meters then read with an error of their
-own, drawn within the uncertainty that `site.toml` states for them.
+own, drawn within the uncertainty that `site.toml` states for them, and its sheets have the
+blemishes of a real year.
 """
 
 from __future__ import annotations
@@ -10,10 +11,11 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from brackwater.instruments import Instruments
+from brackwater.blemishes import noted_tables, noted_tickets
+from brackwater.instruments import Instruments, exact
 from brackwater.laboratory import analyses
 from brackwater.magnitudes import magnitudes
-from brackwater.sheets import daily_tables, monthly_tables
+from brackwater.sheets import Table, daily_tables, monthly_tables
 from brackwater.trade import Year, build
 from brackwater.truth import quantities, truth
 from brackwater.writing import write_tickets, write_workbooks
@@ -31,9 +33,23 @@ def write_sample(folder: Path, year: Year) -> None:
 
     Source: definition
     """
-    tables = [*daily_tables(year), *monthly_tables(year), *analyses(year)]
-    write_workbooks(folder, tables, Instruments.of_site(HERE / "site.toml").readings)
-    write_tickets(folder / "co2_sales.csv", year.liquid_co2.tickets)
+    write_workbooks(folder, noted_tables(read_tables(year)), exact)
+    write_tickets(folder / "co2_sales.csv", noted_tickets(year.liquid_co2.tickets))
+
+
+def read_tables(year: Year) -> list[Table]:
+    """Return all sheets with what the meters read, still without a blemish.
+
+    Args:
+        year: the year at the works. [year]
+
+    Source: definition
+    """
+    instruments = Instruments.of_site(HERE / "site.toml")
+    return [
+        instruments.read(table)
+        for table in (*daily_tables(year), *monthly_tables(year), *analyses(year))
+    ]
 
 
 def truth_as_text(year: Year) -> str:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from random import Random
 
-from .sheets import Column
+import numpy as np
+
+from .sheets import Column, Table
 
 DRAW = "Brackwater 32"  # a draw with balances that close as those of a well-kept works do
 FARTHEST = 1.6  # standard uncertainties: no meter is off by more
@@ -64,13 +66,27 @@ class Instruments:
             for value in column.values
         ]
 
+    def read(self, table: Table) -> Table:
+        """Return a sheet with what the meters read in place of what was true.
+
+        Args:
+            table: with true values. [table]
+
+        Source: definition
+        """
+        columns = [
+            replace(column, values=np.array(self.readings(table.sheet, column)))
+            for column in table.columns
+        ]
+        return replace(table, columns=tuple(columns))
+
 
 def exact(_sheet: str, column: Column) -> list[float]:
-    """Return what meters without any error would write down.
+    """Return the values of a column as they are, which a meter without any error would read.
 
     Args:
         _sheet: name of the sheet. [text]
-        column: true values. [column]
+        column: its values. [column]
 
     Source: definition
     """

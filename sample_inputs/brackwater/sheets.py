@@ -52,6 +52,7 @@ class Table:
         date_format: how a date is shown. [text]
         has_unit_row: units stand in a row of their own. [flag]
         has_total: a last row sums each column. [flag]
+        status: words of a last column that says whether a reading is final; none without it. [text]
     """
 
     file: str
@@ -63,6 +64,7 @@ class Table:
     date_format: str = DAY
     has_unit_row: bool = False
     has_total: bool = False
+    status: tuple[str, ...] = ()
 
 
 def daily_tables(year: Year) -> list[Table]:

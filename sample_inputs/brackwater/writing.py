@@ -5,8 +5,10 @@ from __future__ import annotations
 import csv
 from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
+from math import isnan
 from pathlib import Path
 
+import numpy as np
 import xlsxwriter
 from xlsxwriter.utility import xl_range
 
@@ -62,6 +64,10 @@ def _write_sheet(book: xlsxwriter.Workbook, table: Table, readings: Readings) ->
         _write_values(sheet, (first, place), values, book.add_format(_shown(column)))
         if table.has_total and not column.is_level:
             _write_total(sheet, (first, place), values, book.add_format(_shown(column)))
+    if table.status:
+        place = len(table.columns) + 1
+        sheet.write(HEADER, place, "Status", book.add_format(head))
+        sheet.write_column(first, place, table.status)
 
 
 def _shown(column: Column) -> dict[str, str]:
@@ -88,9 +94,10 @@ def _write_values(
     values: Sequence[float],
     shown: object,
 ) -> None:
-    """Write the readings of a column downwards."""
+    """Write the readings of a column downwards; the cell of a missing one stays empty."""
     for row, value in enumerate(values, start[0]):
-        sheet.write_number(row, start[1], value, shown)
+        if not isnan(value):
+            sheet.write_number(row, start[1], value, shown)
 
 
 def _write_total(
@@ -102,7 +109,7 @@ def _write_total(
     """Write a live sum below a column, with its result."""
     row, place = start[0] + len(values), start[1]
     cells = xl_range(start[0], place, row - 1, place)
-    sheet.write_formula(row, place, f"=SUM({cells})", shown, round(sum(values), 6))
+    sheet.write_formula(row, place, f"=SUM({cells})", shown, round(float(np.nansum(values)), 6))
 
 
 def write_tickets(path: Path, tickets: Sequence[Ticket]) -> None:

@@ -90,6 +90,8 @@ def typed_over(clean: Path, edited: Path, layout: Layout, given: dict[Row, np.nd
         place = layout.evidence.get(row) or layout.place(row)
         sheet = workbook[place.sheet]
         for index, value in enumerate(values):
+            if np.isnan(value):  # a missing reading stays missing
+                continue
             line, column = place.at(index)
             cell = sheet.cell(line + 1, column + 1)
             assert cell.value == pytest.approx(row.values[index]), (

@@ -10,7 +10,10 @@ import pytest
 
 from footprint import Result, run
 from footprint.base.finding import CODES, Where
+from tests.sites.builders import clean_twin
 from tests.sites.sample_modules import SAMPLE
+
+BY_INDEX = ("meter/TK-601/diesel/as read", "meter/TK-601/diesel/index growth/as read")
 
 
 @cache
@@ -47,8 +50,13 @@ def test_readings_name_their_cell() -> None:
 
     read = rows[rows["key"].str.endswith("/as read") & rows["key"].str.startswith("meter/")]
 
-    assert read["origin"].str.contains(".xlsx > |.csv > ").all()
-    assert (rows["origin"] != "").all()
+    has_cell = read["origin"].str.contains(".xlsx > |.csv > ")
+    is_missing = (rows["key"] == "meter/FT-131/boiler fuel gas/as read") & rows["value"].isna()
+    is_difference = read["key"].isin(BY_INDEX)
+    assert (has_cell | is_difference | read["value"].isna()).all()
+    assert read[is_difference]["origin"].str.startswith(("growth of", "index after")).all()
+    assert list(rows[is_missing]["period"]) == ["2025-08-12", "2025-08-13"]
+    assert (rows[~is_missing]["origin"] != "").all()
 
 
 def test_findings_have_a_column_for_each_part() -> None:
@@ -65,10 +73,12 @@ def test_findings_have_a_column_for_each_part() -> None:
     )
 
 
-def test_a_run_without_findings_has_an_empty_table() -> None:
+def test_a_run_without_findings_has_an_empty_table(tmp_path: Path) -> None:
     """The columns stand there even when nothing was found."""
-    assert list(sample().findings.columns)[:2] == ["code", "level"]
-    assert len(sample().findings) == 0
+    table = run(clean_twin(tmp_path).folder).findings
+
+    assert list(table.columns)[:2] == ["code", "level"]
+    assert len(table) == 0
 
 
 def test_a_folder_that_cannot_be_read_gives_findings_and_no_figures(tmp_path: Path) -> None:

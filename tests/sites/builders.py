@@ -1,7 +1,8 @@
-"""Small sites with known truth: the sample's works, logged by the month with meters without error.
+"""Sites with known truth: the sample's works without its blemishes, with faults, or by the month.
 
-Every gas is sampled on the first day of each month and keeps its composition until the next, so
-that what is written down leads to the truth exactly, but for the rounding to twelve digits.
+The works by the month has meters without error. There every gas is sampled on the first day of
+each month and keeps its composition until the next, so that what is written down leads to the
+truth exactly, but for the rounding to twelve digits.
 """
 
 from __future__ import annotations
@@ -9,13 +10,16 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date, datetime
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+import openpyxl
+from openpyxl.worksheet.worksheet import Worksheet
 
-from tests.sites.sample_modules import SAMPLE, brackwater
+from tests.sites.sample_modules import SAMPLE, brackwater, make_sample
 from tests.sites.site_text import site_text
 
 FUEL_METER = "FT-121"
@@ -23,6 +27,9 @@ REMOVAL_METERS = ("FT-201", "TT-201", "PT-201")
 VENT_METERS = ("FT-221", "TT-221", "PT-221")
 OFF_GASES = ("purge gas", "let-down gas", "solvent flash gas")
 MIXED_BURNER = "Reformer fuel gas with purge and flash gases"
+WORDS_IN_A_CELL = ("gas_meters.xlsx", "Natural gas", "D234")  # reformer fuel gas of 18 August
+UNIT_CHANGES = date(2025, 10, 1)  # feed gas is written in thousands from then on
+HOURS_OF_A_DAY = 24
 
 
 @dataclass(frozen=True)
@@ -31,6 +38,48 @@ class Built:
 
     folder: Path
     truth: dict[str, Any]
+
+
+def clean_twin(folder: Path) -> Built:
+    """Return the sample as its meters read it, without a blemish in what is written down.
+
+    Args:
+        folder: where the files go; must exist. [path]
+
+    Source: definition
+    """
+    writing, year = brackwater("writing"), brackwater("trade").build()
+    (folder / "site.toml").write_text(site_text(_clean_site()), encoding="utf-8")
+    writing.write_workbooks(
+        folder, make_sample().read_tables(year), brackwater("instruments").exact
+    )
+    writing.write_tickets(folder / "co2_sales.csv", year.liquid_co2.tickets)
+    return Built(folder, brackwater("truth").truth(year))
+
+
+def twin_with_faults_that_stop(folder: Path) -> Built:
+    """Return the sample with three faults more, which no rule of its site file settles.
+
+    Words stand in a cell of the reformer fuel gas; the feed gas is written in another unit from
+    October on, and nothing says so; and the ammonia product is read from a column of hourly means.
+
+    Args:
+        folder: where the files go; must exist. [path]
+
+    Source: definition
+    """
+    make_sample().write_sample(folder, brackwater("trade").build())
+    site = tomllib.loads((SAMPLE / "site.toml").read_text(encoding="utf-8"))
+    _meter(site, "FT-301")["column"] = "Ammonia product, mean of the day"
+    (folder / "site.toml").write_text(site_text(site), encoding="utf-8")
+    gas = openpyxl.load_workbook(folder / "gas_meters.xlsx")
+    gas["Natural gas"][WORDS_IN_A_CELL[2]] = "meter out"
+    _change_unit(gas["Natural gas"])
+    gas.save(folder / "gas_meters.xlsx")
+    product = openpyxl.load_workbook(folder / "production.xlsx")
+    _add_means(product["Ammonia"])
+    product.save(folder / "production.xlsx")
+    return Built(folder, brackwater("truth").truth(brackwater("trade").build()))
 
 
 def monthly_works(folder: Path) -> Built:
@@ -57,8 +106,7 @@ def works_with_fuel_meter_after_mixing(folder: Path) -> Built:
     site = _monthly_site()
     fuel = next(stream for stream in site["streams"] if stream["meter"] == FUEL_METER)
     fuel |= {"position": "after mixing", "mixed_with": list(OFF_GASES)}
-    meter = next(meter for meter in site["meters"] if meter["tag"] == FUEL_METER)
-    meter["column"] = MIXED_BURNER
+    _meter(site, FUEL_METER)["column"] = MIXED_BURNER
     return _built(folder, site, [_with_mixed_fuel(table) for table in _monthly_tables()])
 
 
@@ -95,9 +143,27 @@ def _built(folder: Path, site: dict[str, Any], tables: Sequence[Any]) -> Built:
     return Built(folder, brackwater("truth").truth(year))
 
 
-def _monthly_site() -> dict[str, Any]:
-    """Return the site file of the sample, with a row a month where the sample has a row a day."""
+def _clean_site() -> dict[str, Any]:
+    """Return the site file of the sample without what its blemishes need."""
     site = tomllib.loads((SAMPLE / "site.toml").read_text(encoding="utf-8"))
+    del site["gaps"], site["accepted"]
+    diesel, power, tickets = (_meter(site, tag) for tag in ("TK-601", "EM-501", "WB-223"))
+    del diesel["counts"], diesel["index"], power["status_column"]
+    del tickets["number_column"], tickets["vehicle_column"]
+    diesel |= {"column": "Diesel used", "date_column": "Month"}
+    power["sheet"] = "Power and steam"
+    return site
+
+
+def _meter(site: dict[str, Any], tag: str) -> dict[str, Any]:
+    """Return the entry of a meter."""
+    entry: dict[str, Any] = next(meter for meter in site["meters"] if meter["tag"] == tag)
+    return entry
+
+
+def _monthly_site() -> dict[str, Any]:
+    """Return the clean site file, with a row a month where the sample has a row a day."""
+    site = _clean_site()
     for meter in site["meters"]:
         if meter.get("rows", "daily") == "daily":
             meter |= {"rows": "monthly", "date_column": "Month"}
@@ -152,3 +218,22 @@ def _without(table: Any, tags: Sequence[str]) -> Any:
     """Return a sheet without the columns of some meters."""
     kept = tuple(column for column in table.columns if column.tag not in tags)
     return replace(table, columns=kept)
+
+
+def _change_unit(sheet: Worksheet) -> None:
+    """Write the feed gas in thousands from a day on, under the heading of single cubic metres."""
+    for row in sheet.iter_rows(max_col=3):
+        day, feed = row[0].value, row[2]
+        if isinstance(day, datetime) and day.date() >= UNIT_CHANGES:
+            feed.value = round(float(str(feed.value)) / 1000, 2)
+
+
+def _add_means(sheet: Worksheet) -> None:
+    """Write a column of hourly means of the ammonia product, in tonnes, as its unit says."""
+    place = sheet.max_column + 1
+    for row in sheet.iter_rows(max_col=2):
+        if isinstance(row[0].value, datetime):
+            mean = float(str(row[1].value)) / HOURS_OF_A_DAY
+            sheet.cell(row[0].row, place, round(mean, 2))
+        elif row[0].value == "Date":
+            sheet.cell(row[0].row, place, "Ammonia product, mean of the day (t)")
