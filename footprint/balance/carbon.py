@@ -61,16 +61,6 @@ class Balance:
         """
         return next(flow for flow in self.network.flows if flow.name == name)
 
-    def has(self, name: str) -> bool:
-        """Return whether a flow of that name has a figure.
-
-        Args:
-            name: of the flow. [text]
-
-        Source: definition
-        """
-        return any(flow.name == name and flow.carbon is not None for flow in self.network.flows)
-
 
 def balance(measured: Measured) -> tuple[Balance, list[Finding]]:
     """Return the carbon network solved as far as its meters allow.

@@ -13,6 +13,7 @@ from footprint.base.line import Line
 from footprint.base.row import Row, constant, leaf, step
 from footprint.base.source import Assumption, Origin
 from footprint.base.units import time_below, unit
+from footprint.gas.quality import GasQuality
 from footprint.measure.accuracy import calibration_error
 from footprint.measure.assumed import assumed_rows
 from footprint.measure.calendar import Calendar, spans_by_month
@@ -33,6 +34,7 @@ class Context:
     register: Register
     findings: list[Finding] = field(default_factory=list)
     made: dict[str, Row] = field(default_factory=dict)
+    qualities: dict[str, GasQuality] = field(default_factory=dict)
     filled: list[FilledGap] = field(default_factory=list)
 
     @property

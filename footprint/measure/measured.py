@@ -151,6 +151,7 @@ def _samples(context: Context, gas: str, made: dict[str, GasSamples]) -> GasSamp
     """Return the samples of a gas, made once."""
     if gas not in made:
         made[gas] = gas_samples(context, gas)
+        context.qualities[gas] = made[gas].quality
     return made[gas]
 
 

@@ -14,12 +14,10 @@ from footprint.read.headings import (
     Column,
     clean,
     headings_in,
-    locate_any,
     name_without_unit,
 )
 from footprint.read.plain_numbers import number_of
 from footprint.read.rows import Rows
-from footprint.read.sheet import Sheet
 from footprint.read.site import Analysis
 from footprint.read.unit_words import PER_CENT_BY_MOLE, unit_named
 
@@ -69,21 +67,6 @@ class Component:
     name: str
     heading: str
     column: int
-
-
-def is_analysis(analysis: Analysis, sheet: Sheet) -> bool:
-    """Return whether a sheet has the sampling dates and a component of an analysis.
-
-    Args:
-        analysis: as declared. [entry]
-        sheet: to look in. [sheet]
-
-    Source: definition
-    """
-    found = locate_any(
-        sheet, analysis.date_column, lambda text: component_of(text, analysis) is not None
-    )
-    return isinstance(found, Column)
 
 
 def component_of(heading: str, analysis: Analysis) -> str | None:

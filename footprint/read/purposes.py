@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import get_args
 
 from footprint.read.fault import Refusal
 from footprint.read.roles import Purpose, Use
@@ -19,7 +18,6 @@ from footprint.read.unit_words import GAS_VOLUME_WITHOUT_CONDITIONS, GAUGE_PRESS
 
 AT_LINE: Use = "gas at line conditions"
 ABOVE_ATMOSPHERE: Use = "gas pressure, atmosphere stated"
-USES: tuple[Use, ...] = get_args(Use)
 
 
 def purposes_of(site: Site, tag: str) -> list[Purpose]:

@@ -17,6 +17,7 @@ from footprint.bases import Basis
 from footprint.judge import Judgement
 from footprint.measure import Measured
 from footprint.measure.bill import COMBUSTION
+from footprint.measure.context import Context
 from footprint.read.site import Role
 from footprint.report.book import Book, ChartRows, Flow, Headline
 from footprint.report.gaps import GAPS_PAGE, GAPS_QUESTION, gaps_and_judgements
@@ -78,8 +79,15 @@ def book_of(
         charts=_charts(account),
         flows=_flows(account),
         how=paragraphs(account, every),
-        others=tuple(row for key, row in context.made.items() if key.startswith("reading/")),
+        others=_evidence(context),
     )
+
+
+def _evidence(context: Context) -> tuple[Row, ...]:
+    """Return what stands in the evidence though no figure needs it: readings, quality of gases."""
+    readings = [row for key, row in context.made.items() if key.startswith("reading/")]
+    qualities = [row for quality in context.qualities.values() for row in quality.rows]
+    return (*readings, *qualities)
 
 
 def tool_version() -> str:

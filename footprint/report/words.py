@@ -141,14 +141,3 @@ def in_figures(row: Row, value: float) -> str:
     if is_share(row):
         return f"{100 * value:.{decimals(row)}f} %"
     return f"{value + 0.0:,.{decimals(row)}f}".replace(",", " ")
-
-
-def period_in_words(text: str) -> str:
-    """Return a period as the reader finds it at the head of a column, such as Jan for 2025-01.
-
-    Args:
-        text: label of a month. [text]
-
-    Source: definition
-    """
-    return MONTH_NAMES[int(text[5:7]) - 1]

@@ -209,3 +209,13 @@ def test_every_operation_of_the_sample_is_in_the_table() -> None:
         "Ammonia/steam to urea/feedwater enthalpy/iterated",
         "Ammonia/steam to urea/steam enthalpy/iterated",
     ]
+
+
+def test_the_quality_of_every_gas_stands_in_the_workbook(clean: Path) -> None:
+    """Emission factors, calorific values, density and Wobbe index are shown for every gas."""
+    sheet = openpyxl.load_workbook(clean)["Gas analyses"]
+    texts = {str(cell.value) for row in sheet.iter_rows() for cell in row}
+
+    for gas in ("natural gas", "purge gas", "CO2 overhead"):
+        for quantity in ("emission factor by net energy", "density", "gross Wobbe index"):
+            assert f"{quantity} of {gas}" in texts
