@@ -9,16 +9,24 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-Distribution = Literal["normal", "rectangular", "triangular"]
+Distribution = Literal["normal", "rectangular", "triangular", "arcsine"]
 
 
 @dataclass(frozen=True, slots=True)
 class Cause:
-    """One source of error, such as the calibration of a meter; streams share it by its key."""
+    """One source of error, such as the calibration of a meter; streams share it by its key.
+
+    Attributes:
+        key: of the cause; equal keys are one cause. [text]
+        distribution: of a draw, in standard uncertainties about 0. [text]
+        degrees_of_freedom: how well its size is known; infinite where taken as certain. [1]
+        words: what the reader calls it, with the statement it rests on; the key when empty. [text]
+    """
 
     key: str
     distribution: Distribution = "normal"
     degrees_of_freedom: float = math.inf
+    words: str = ""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
