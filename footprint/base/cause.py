@@ -33,6 +33,7 @@ class Cause:
 class Error:
     """What one cause does to a row: standard uncertainty of each value and the draw it belongs to.
 
+    A size has a sign where the cause pulls this row the other way than others.
     `draw` all 0 means one error shared by every value; 0 and 1 across a recalibration; counting
     for repeatability.
     """

@@ -9,6 +9,7 @@ from datetime import date
 from footprint.base.axis import ONCE
 from footprint.base.finding import Finding, Where
 from footprint.base.row import Row, leaf
+from footprint.register.doubt import errors_of
 from footprint.register.entry import Entry, Series
 from footprint.register.faults import NONE_IN_FORCE
 
@@ -95,6 +96,7 @@ class Register:
                 key=entry.key,
                 words=entry.words,
                 origins=[entry.source],
+                errors=errors_of(entry, self._of_science),
             )
         return self._rows[entry]
 
@@ -108,6 +110,11 @@ class Register:
         """
         wanted = [word.casefold() for text in words for word in text.split()]
         return [entry for entry in self.entries if all(word in _searched(entry) for word in wanted)]
+
+    def _of_science(self, quantity: str) -> float | None:
+        """Return the one value of science that a quantity has, without days; None without."""
+        editions = self._editions.get(Series(quantity, "any"), [])
+        return editions[0].value if len(editions) == 1 else None
 
     def _known(self, quantity: str) -> list[str]:
         named = [entry for entry in self.entries if entry.quantity == quantity]
