@@ -11,7 +11,7 @@ from footprint.base.line import Line, Section
 from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption, Factor
 from footprint.measure import Measured
-from footprint.measure.accuracy import stated_accuracy
+from footprint.measure.accuracy import stated
 from footprint.read.accuracy_words import Accuracy
 from footprint.read.site import Stream
 
@@ -77,10 +77,10 @@ def _uncertainty(measured: Measured, flow: Flow, by_flow: dict[str, Row]) -> Lin
     """Return the standard uncertainty of one flow by its meter's statement, for months and year."""
     context = measured.context
     stream = next((one for one in context.site.streams if one.name == flow.name), None)
-    stated = stated_accuracy(context.site.meter(stream.meter)) if stream else None
-    if stream is None or stated is None or stated.unit is not None:
+    accuracy = stated(context.site.meter(stream.meter).uncertainty) if stream else None
+    if stream is None or accuracy is None or accuracy.of_reading is None:
         return None
-    share = _share(measured, flow, stream, stated)
+    share = _share(measured, flow, stream, accuracy)
     key = context.key(flow.name, "standard uncertainty", "stated")
     words = f"{flow.name}: standard uncertainty"
     because = "relative standard uncertainty of the meter times the quantity"
@@ -91,12 +91,12 @@ def _uncertainty(measured: Measured, flow: Flow, by_flow: dict[str, Row]) -> Lin
     )
 
 
-def _share(measured: Measured, flow: Flow, stream: Stream, stated: Accuracy) -> Row:
+def _share(measured: Measured, flow: Flow, stream: Stream, accuracy: Accuracy) -> Row:
     """Return the relative standard uncertainty that the site file states for a meter."""
     works = measured.context.site.works
-    why = f'"{stated.written}" for meter {stream.meter}'
+    why = f'"{accuracy.written}" for meter {stream.meter}'
     return constant(
-        stated.standard,
+        accuracy.of_reading or 0.0,
         units.NONE,
         measured.context.key(flow.name, "relative standard uncertainty", "stated"),
         f"{flow.name}: relative standard uncertainty",

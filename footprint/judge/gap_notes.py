@@ -13,7 +13,8 @@ from footprint.base.units import label
 from footprint.judge.carbon_effect import CarbonEffect
 from footprint.judge.places import days_in_words, where_of
 from footprint.judge.running import metered
-from footprint.measure.gaps import FilledGap, runs_of, windows
+from footprint.measure.gap_places import runs_of, windows
+from footprint.measure.gaps import FilledGap
 from footprint.read.readings import Series
 
 ALIKE = 0.9  # correlation of two meters that see the same gas: common practice, no source

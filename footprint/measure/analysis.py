@@ -13,6 +13,8 @@ from footprint.gas.composition import normalise
 from footprint.gas.names import name_of
 from footprint.gas.properties import CONDITIONS
 from footprint.gas.quality import GasQuality, gas_quality
+from footprint.measure.accuracy import days_of
+from footprint.measure.analysis_accuracy import component_errors
 from footprint.measure.context import Context
 from footprint.measure.line_range import unit_counted_in
 from footprint.measure.properties import constants_of, properties_of
@@ -51,12 +53,13 @@ def gas_samples(context: Context, gas: str) -> GasSamples:
     """
     series = context.readings.analyses[gas]
     declared = next(one for one in context.site.analyses if one.gas == gas)
-    axis = Axis("samples", tuple(day.isoformat() for day in series.dates), gas)
+    axis = _axis(series)
     as_read = {
-        name: _component(series, place, axis) for place, name in enumerate(series.components)
+        name: _component(context, declared, series, place)
+        for place, name in enumerate(series.components)
     }
     if series.lumped is not None:
-        as_read |= _parts(context, declared, _lumped(gas, series.lumped, axis))
+        as_read |= _parts(context, declared, _lumped(context, declared, series.lumped, axis))
     fractions = normalise(gas, as_read)
     conditions = _conditions(context, gas)
     quality = gas_quality(
@@ -69,15 +72,17 @@ def gas_samples(context: Context, gas: str) -> GasSamples:
     return GasSamples(gas, axis, series.dates, declared.represents, quality)
 
 
-def _lumped(gas: str, series: Listed, axis: Axis) -> Row:
+def _lumped(context: Context, declared: Analysis, listed: Listed, axis: Axis) -> Row:
     """Return the heavier hydrocarbons as the certificates have them."""
+    gas = declared.gas
     return leaf(
-        series.values,
+        listed.values,
         units.unit("percent"),
         axis,
         key=f"gas/{gas}/{LUMPED}/as read",
         words=f"{LUMPED} in {gas}, as read",
-        origins=series.origins,
+        origins=listed.origins,
+        errors=component_errors(context, declared, LUMPED, listed.values, days_of(axis)),
     )
 
 
@@ -99,16 +104,22 @@ def _parts(context: Context, declared: Analysis, lumped: Row) -> dict[str, Row]:
     return parts
 
 
-def _component(series: AnalysisSeries, place: int, axis: Axis) -> Row:
-    name = series.components[place]
+def _component(context: Context, declared: Analysis, series: AnalysisSeries, place: int) -> Row:
+    """Return one component as the certificates have it."""
+    name, values = series.components[place], series.values[:, place]
     return leaf(
-        series.values[:, place],
+        values,
         units.unit("percent"),
-        axis,
+        _axis(series),
         key=f"gas/{series.gas}/{name}/as read",
         words=f"{name} in {series.gas}, as read",
         origins=[sample[place] for sample in series.origins],
+        errors=component_errors(context, declared, name, values, series.dates),
     )
+
+
+def _axis(series: AnalysisSeries) -> Axis:
+    return Axis("samples", tuple(day.isoformat() for day in series.dates), series.gas)
 
 
 def _conditions(context: Context, gas: str) -> list[str]:

@@ -8,9 +8,14 @@ from footprint.base.finding import Finding, Where, declare
 from footprint.base.row import Row, constant
 from footprint.base.source import Assumption as Assumed
 from footprint.base.units import Unit, label
+from footprint.measure.accuracy import errors_of_one, stated
+from footprint.measure.unstated import Unstated
+from footprint.read.accuracy_words import Accuracy, Part
 from footprint.read.site import Assumption, Site
 from footprint.register import Register
+from footprint.register.doubt import HALF_OF_95
 
+DEFINITIONS = ("GWP100",)  # what a programme prescribes has no error
 PHYSICS = frozenset(["gas_components.csv", "gas_constants.csv", "water.csv"])  # nobody's choice
 NOT_A_FACTOR = declare(
     "assumption-without-factor",
@@ -30,12 +35,15 @@ STANDS_IN = declare(
 )
 
 
-def assumed_rows(site: Site, register: Register) -> tuple[dict[str, Row], list[Finding]]:
+def assumed_rows(
+    site: Site, register: Register, unstated: Unstated
+) -> tuple[dict[str, Row], list[Finding]]:
     """Return the rows that stand in place of factors, by name, and what was found.
 
     Args:
         site: as declared. [site]
         register: factors by day and jurisdiction. [register]
+        unstated: defaults where no uncertainty is stated. [defaults]
 
     Source: definition
     """
@@ -51,10 +59,24 @@ def assumed_rows(site: Site, register: Register) -> tuple[dict[str, Row], list[F
             findings.append(NOT_A_FACTOR.at(where, _what(one, unit), mend=_mend(one, units)))
             continue
         key, origin = f"assumed/{one.name}/value/site file", _origin(one)
-        rows[one.name] = constant(one.value, unit, key, one.name, origin)
+        accuracy = stated(one.uncertainty) or _unstated(one, register, unstated)
+        errors = errors_of_one(f"assumption: {one.name}", accuracy, one.value, unit)
+        rows[one.name] = constant(one.value, unit, key, one.name, origin).replaced(errors=errors)
         what = f'"{one.name}" is {one.value:g} {one.unit} by {one.author}'
         findings.append(STANDS_IN.at(where, what))
     return rows, findings
+
+
+def _unstated(one: Assumption, register: Register, unstated: Unstated) -> Accuracy | None:
+    """Return the published range of the factor replaced, or a default; none of a definition."""
+    published = next(entry for entry in register.entries if entry.quantity == one.name)
+    if one.name.startswith(DEFINITIONS):
+        return None
+    if published.low is None or published.high is None or not published.value:
+        return unstated.take("assumed factor", one.name)
+    share = (published.high - published.low) / 2 / abs(published.value) / HALF_OF_95
+    part = Part(share, None, is_of_scale=False, distribution="normal")
+    return Accuracy((part,), "as wide as the range of the published factor")
 
 
 def _origin(one: Assumption) -> Assumed:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -10,7 +12,7 @@ from footprint.base.formulas import choose, pick
 from footprint.base.row import Row, constant, leaf, step
 from footprint.base.source import DEFINITION
 from footprint.base.units import NONE
-from footprint.measure.accuracy import calibration_error, stated_accuracy
+from footprint.measure.accuracy import Read, days_of, errors_of
 from footprint.measure.meter_read import MeterRead
 from footprint.read.readings import Indexes
 from footprint.read.site import Index
@@ -45,7 +47,7 @@ def amount_by_index(one: MeterRead, basis: Indexes, axes: tuple[Axis, Axis]) -> 
             one.named("growth of the index across zero"),
             "where the index falls it rolled over: the range of the meter is added",
         )
-    amount = grown * _factor(one, index)
+    amount = grown * _factor(one, index, axes[0])
     share = _shares(one, basis, axes[0])
     return step(
         amount if share is None else amount * share,
@@ -83,9 +85,10 @@ def _grown(one: MeterRead, basis: Indexes, axes: tuple[Axis, Axis]) -> Row:
 
 
 def _index(one: MeterRead, basis: Indexes, axis: Axis) -> Row:
-    """Return the index as read, with an uncertainty where an absolute one is stated."""
-    accuracy, values, unit = stated_accuracy(one.meter), basis.index.values, one.series.unit
-    is_absolute = accuracy is not None and accuracy.unit is not None
+    """Return the index as read, with what is stated in its unit; shares act on the amount."""
+    doubts = [doubt for doubt in one.doubts if not doubt.is_by_reading]
+    values, unit = basis.index.values, one.series.unit
+    scale = one.meter.range.highest if one.meter.range else None
     return leaf(
         values,
         unit,
@@ -93,7 +96,7 @@ def _index(one: MeterRead, basis: Indexes, axis: Axis) -> Row:
         key=f"{one.key}/index/as read",
         words=one.named("index"),
         origins=basis.index.origins,
-        errors=calibration_error(one.meter, values, unit) if is_absolute else (),
+        errors=errors_of(doubts, Read(values, unit, days_of(axis), scale)),
     )
 
 
@@ -126,16 +129,23 @@ def _shares(one: MeterRead, basis: Indexes, axis: Axis) -> Row | None:
     )
 
 
-def _factor(one: MeterRead, index: Index) -> Row:
-    """Return the factor of the meter, with the uncertainty that is stated by reading."""
-    value, accuracy = np.array([index.factor]), stated_accuracy(one.meter)
-    is_by_reading = accuracy is not None and accuracy.unit is None
+def _factor(one: MeterRead, index: Index, axis: Axis) -> Row:
+    """Return the factor of the meter, with the uncertainty that is stated by reading.
+
+    It stands by period where its error changes within the year: at a calibration, at an exchange
+    of the meter, or with each reading.
+    """
+    doubts = [doubt for doubt in one.doubts if doubt.is_by_reading]
+    is_alike = all(not doubt.is_anew and not doubt.calibrations for doubt in doubts)
+    periods = ONCE if is_alike else axis
+    values = np.full(periods.size, index.factor)
+    days = (date.min,) if is_alike else one.series.dates
     return leaf(
-        value,
+        values,
         NONE,
-        ONCE,
+        periods,
         key=f"{one.key}/factor of the index/stated",
         words=one.named("factor of the index"),
         origins=[one.stated],
-        errors=calibration_error(one.meter, value, one.series.unit) if is_by_reading else (),
+        errors=errors_of(doubts, Read(values, NONE, days)),
     )

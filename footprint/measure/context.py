@@ -11,18 +11,21 @@ from footprint.base.finding import Finding
 from footprint.base.formulas import choose, is_read, span, total
 from footprint.base.line import Line
 from footprint.base.row import Row, constant, leaf, step
-from footprint.base.source import Assumption, Origin
 from footprint.base.units import time_below, unit
 from footprint.gas.quality import GasQuality
-from footprint.measure.accuracy import calibration_error
+from footprint.measure.accuracy import Doubt, doubts_of, doubts_of_meter
 from footprint.measure.assumed import assumed_rows
 from footprint.measure.calendar import Calendar, spans_by_month
 from footprint.measure.counted import amount_of_rate, written
+from footprint.measure.gap_scatter import gap_errors
 from footprint.measure.gaps import FilledGap, Hole, filled, open_places
 from footprint.measure.meter_read import MeterRead
 from footprint.measure.properties import Physics
+from footprint.measure.substituted import substituted
+from footprint.measure.unstated import Unstated, kind_of_meter
+from footprint.read.purposes import purposes_of
 from footprint.read.readings import Readings, Series
-from footprint.read.site import Gap, Meter, Site, Substitute
+from footprint.read.site import Gap, Site, Substitute
 from footprint.register import Register
 
 
@@ -72,7 +75,7 @@ class Context:
     @cached_property
     def assumed(self) -> dict[str, Row]:
         """What the site file assumes instead of a factor, by the name of the factor."""
-        rows, findings = assumed_rows(self.site, self.register)
+        rows, findings = assumed_rows(self.site, self.register, self.unstated)
         self.findings.extend(findings)
         return rows
 
@@ -118,7 +121,7 @@ class Context:
         if key not in self.made:
             series, read = self.readings.series[tag], self.as_read(tag, words)
             substitutes = [one for one in self.site.substitutes if one.meter == tag]
-            used = _used(read, series, substitutes) if substitutes else read
+            used = self._used(read, series, substitutes) if substitutes else read
             self.made[key] = self._filled(used, read, series)
         return self._amount(tag, words)
 
@@ -128,7 +131,7 @@ class Context:
         if time_below(series.unit) is None:
             return self.made[f"reading/{tag}"]
         if key not in self.made:
-            one = MeterRead(self.site, series, words)
+            one = self.meter_read(tag, words)
             self.made[key] = amount_of_rate(self.made[f"reading/{tag}"], one)
         return self.made[key]
 
@@ -143,12 +146,55 @@ class Context:
         """
         key = f"as read/{tag}"
         if key not in self.made:
-            series, meter = self.readings.series[tag], self.site.meter(tag)
             named = words or next((s.name for s in self.site.streams if s.meter == tag), tag)
-            one, axis = MeterRead(self.site, series, named), self._axis_of(series)
+            one = self.meter_read(tag, named)
+            axis = self._axis_of(one.series)
             row = written(one, axis, self.calendar)
-            self.made[key] = _as_leaf(series, meter, axis, named) if row is None else row
+            self.made[key] = _as_leaf(one, axis) if row is None else row
         return self.made[key]
+
+    def meter_read(self, tag: str, words: str) -> MeterRead:
+        """Return a meter with its series and all that makes its readings unsure.
+
+        Args:
+            tag: of the meter. [text]
+            words: what the reader calls it. [text]
+
+        Source: definition
+        """
+        return MeterRead(self.site, self.readings.series[tag], words, self.doubts(tag))
+
+    def doubts(self, tag: str) -> tuple[Doubt, ...]:
+        """Return what is stated about a meter, with the default of its kind where nothing is.
+
+        Args:
+            tag: of the meter. [text]
+
+        Source: definition
+        """
+        series, meter = self.readings.series[tag], self.site.meter(tag)
+        stated = doubts_of_meter(self.site, meter)
+        kind = kind_of_meter(purposes_of(self.site, tag), series.rows, series.amount_unit)
+        if kind is None or any(not one.is_anew for one in stated):
+            return stated
+        taken = self.unstated.take(kind, tag)
+        days = meter.calibrations
+        return (*doubts_of(f"calibration of {tag}", taken, calibrations=days), *stated)
+
+    @cached_property
+    def unstated(self) -> Unstated:
+        """What is taken where the site file states no uncertainty."""
+        return Unstated(self.register, self.last_day)
+
+    def _used(self, read: Row, series: Series, substitutes: list[Substitute]) -> Row:
+        """Replace missing readings by the values that somebody answers for."""
+        instead = substituted(read, series, substitutes, self.unstated)
+        return step(
+            choose(is_read(read), read, instead),
+            f"{read.key}, used",
+            f"{read.words}, used",
+            "the reading; where there is none, the substitute named in the site file",
+        )
 
     def _filled(self, used: Row, read: Row, series: Series) -> Row:
         """Return the readings with the holes filled that the site file has a method for."""
@@ -160,7 +206,9 @@ class Context:
             places = tuple(at for at in left if gap.first_day <= days[at] <= gap.last_day)
             other = self._other(gap, read)
             if places and (other is not None or gap.other_meter is None):
-                self.filled.append(filled(used, Hole(gap, series, read, places, other)))
+                beside = None if other is None else self.readings.series[str(gap.other_meter)]
+                errors = gap_errors(gap, series, places, beside, self.unstated)
+                self.filled.append(filled(used, Hole(gap, series, read, places, other, errors)))
                 used = self.filled[-1].used
                 left = [at for at in left if at not in places]
         return used
@@ -236,38 +284,14 @@ class Context:
         return Axis("tickets", labels, series.tag)
 
 
-def _as_leaf(series: Series, meter: Meter, axis: Axis, words: str) -> Row:
+def _as_leaf(one: MeterRead, axis: Axis) -> Row:
+    series = one.series
     return leaf(
         series.values,
         series.unit,
         axis,
-        key=f"meter/{meter.tag}/{words}/as read",
-        words=f"{words}, as read ({meter.tag})",
+        key=f"{one.key}/as read",
+        words=f"{one.words}, as read ({series.tag})",
         origins=series.origins,
-        errors=calibration_error(meter, series.values, series.unit),
-    )
-
-
-def _used(read: Row, series: Series, substitutes: list[Substitute]) -> Row:
-    """Replace missing readings by the values that somebody answers for."""
-    values = [float("nan")] * read.axis.size
-    origins: list[Origin | None] = [None] * read.axis.size
-    for one in substitutes:
-        origin = Assumption(one.author, one.why, one.when, f"substitutes for {one.meter}")
-        for place, day in enumerate(series.dates):
-            if one.first_day <= day <= one.last_day:
-                values[place], origins[place] = one.value, origin
-    instead = leaf(
-        values,
-        read.unit,
-        read.axis,
-        key=f"{read.key}, substitute",
-        words=f"{read.words}, substitute",
-        origins=origins,
-    )
-    return step(
-        choose(is_read(read), read, instead),
-        f"{read.key}, used",
-        f"{read.words}, used",
-        "the reading; where there is none, the substitute named in the site file",
+        errors=one.errors(series.values, series.unit, series.dates),
     )

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from footprint.base.axis import Axis
 from footprint.base.formulas import convert, given, pick
 from footprint.base.row import Row, apply, leaf, step
 from footprint.base.source import DEFINITION
 from footprint.base.units import time_below, unit
+from footprint.measure.accuracy import Read, errors_of
 from footprint.measure.by_index import amount_by_index
 from footprint.measure.calendar import Calendar
 from footprint.measure.invoiced import billed_by_month
@@ -96,15 +99,19 @@ def _content(one: MeterRead, dips: Dips, axis: Axis) -> Row:
 
 
 def _of_table(one: MeterRead, dips: Dips, table: Axis, what: str) -> Row:
-    """Return a column of the tank table."""
+    """Return a column of the tank table; a statement in tonnes is one of the contents."""
     listed = dips.table if what == "level" else dips.contents
+    of = dips.unit if what == "level" else one.series.unit
+    doubts = [doubt for doubt in one.doubts if doubt.part.unit and not doubt.is_anew]
+    read = Read(listed.values, of, (date.min,) * table.size)
     return leaf(
         listed.values,
-        dips.unit if what == "level" else one.series.unit,
+        of,
         table,
         key=f"{one.key}/tank table/{what}",
         words=one.named(f"{what} in the tank table"),
         origins=listed.origins,
+        errors=() if what == "level" else errors_of(doubts, read),
     )
 
 

@@ -9,6 +9,7 @@ from footprint.base.finding import declare
 from footprint.base.formulas import convert
 from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
+from footprint.measure.accuracy import errors_of_one, stated
 from footprint.measure.context import Context
 from footprint.measure.mass import mass_by_month
 from footprint.read.site import Stream
@@ -106,13 +107,17 @@ def _density(context: Context, stream: Stream) -> Row:
     """Return the density that the site file states; the reader makes sure that there is one."""
     if stream.density_kg_per_litre is None:
         raise ValueError(f"{stream.name} has no density")
-    works = context.site.works
-    return constant(
+    works, of = context.site.works, units.unit("kg/litre")
+    accuracy = stated(stream.density_uncertainty)
+    accuracy = accuracy or context.unstated.take("density of fuel", stream.name)
+    key = f"density of {stream.name}"
+    row = constant(
         stream.density_kg_per_litre,
-        units.unit("kg/litre"),
+        of,
         context.key(stream.name, "density", "assumed"),
         f"{stream.name}: density",
         Assumption(
             works.operator, "density stated in the site file", works.plan.approved, "streams"
         ),
     )
+    return row.replaced(errors=errors_of_one(key, accuracy, stream.density_kg_per_litre, of))

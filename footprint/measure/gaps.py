@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 import numpy as np
 
 from footprint.base.axis import Axis
+from footprint.base.cause import Error
 from footprint.base.formulas import choose, count, given, is_read, pick, ratio, span, total
 from footprint.base.row import Row, constant, leaf, step
 from footprint.base.source import DEFINITION, Assumption
 from footprint.base.units import NONE
+from footprint.measure.gap_places import runs_of, windows
 from footprint.read.readings import Series
 from footprint.read.site import Gap, GapMethod, Substitute
 
@@ -54,6 +55,7 @@ class Hole:
         read: the same as a row. [any]
         places: of the periods to fill. [1]
         other: readings of the other meter, over the same periods, where the method needs one. [any]
+        errors: how far what is filled in may lie from what flowed. [errors]
     """
 
     gap: Gap
@@ -61,6 +63,7 @@ class Hole:
     read: Row
     places: tuple[int, ...]
     other: Row | None
+    errors: tuple[Error, ...] = ()
 
 
 def open_places(series: Series, substitutes: Sequence[Substitute]) -> list[int]:
@@ -100,7 +103,16 @@ def filled(used: Row, hole: Hole) -> FilledGap:
         words=f"{words}: 1 where filled",
         origins=[origin if place in places else DEFINITION for place in range(read.axis.size)],
     )
-    figure = _figure(hole, key, origin)
+    scatter = leaf(
+        np.zeros(read.axis.size),
+        read.unit,
+        read.axis,
+        key=f"{key}, error",
+        words=f"{words}: error of the method, 0 on average",
+        origins=[origin],
+        errors=hole.errors,
+    )
+    figure = _figure(hole, key, origin) + scatter
     rule = RULES[gap.method]
     substitute = step(given(is_filled, figure, NOT_HERE), f"{key}, value", f"{words}: value", rule)
     because = f"the reading; where there is none, {rule}"
@@ -170,42 +182,3 @@ def _neighbours(hole: Hole, key: str) -> Row:
     ]
     words = f"{hole.gap.meter}, mean around the last hole"
     return step(pick(mean, near, read.axis), f"{key}, mean by period", words, "of the hole")
-
-
-def runs_of(places: Sequence[int]) -> list[tuple[int, int]]:
-    """Return first and last of places that follow each other, run by run.
-
-    Args:
-        places: in rising order. [1]
-
-    Source: definition
-    """
-    groups = groupby(enumerate(places), key=lambda pair: pair[1] - pair[0])
-    runs = [[place for _, place in group] for _, group in groups]
-    return [(run[0], run[-1]) for run in runs]
-
-
-def windows(
-    values: np.typing.NDArray[np.float64], run: tuple[int, int]
-) -> tuple[tuple[int, int], tuple[int, int]]:
-    """Return the readings before and after a hole, as many as it is long, as far as they go.
-
-    At the end of the year, where one side has none, the other side stands for both.
-
-    Args:
-        values: readings; NaN where missing. [any]
-        run: first and last place of the hole. [1]
-
-    Source: common practice, no source
-    """
-    first, last = run
-    length, is_there = last - first + 1, ~np.isnan(values)
-    start, end = first, last + 1
-    while start > max(0, first - length) and is_there[start - 1]:
-        start -= 1
-    while end < min(len(values), last + 1 + length) and is_there[end]:
-        end += 1
-    before, after = (start, first), (last + 1, end)
-    if start == first:
-        return after, after
-    return before, before if end == last + 1 else after

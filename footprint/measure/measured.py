@@ -98,7 +98,7 @@ def measure(readings: Readings, register: Register) -> tuple[Measured, list[Find
             _measure_stream(measured, stream, samples)
         else:
             _leave_blank(measured, stream)
-    return measured, context.findings
+    return measured, [*context.findings, *context.unstated.findings]
 
 
 def _is_readable(context: Context, stream: Stream) -> bool:

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property
 
+import numpy as np
+from numpy.typing import NDArray
+
 from footprint.base.axis import Axis
+from footprint.base.cause import Error
 from footprint.base.row import Row, leaf
 from footprint.base.source import Assumption
 from footprint.base.units import Unit
-from footprint.measure.accuracy import calibration_error
+from footprint.measure.accuracy import Doubt, Read, days_of, errors_of
 from footprint.read.readings import Listed, Series
 from footprint.read.site import Meter, Site
+
+Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False)
@@ -21,6 +28,7 @@ class MeterRead:
     site: Site
     series: Series
     words: str
+    doubts: tuple[Doubt, ...] = ()
 
     @cached_property
     def meter(self) -> Meter:
@@ -67,5 +75,21 @@ class MeterRead:
             key=f"{self.key}/{what}/as read",
             words=self.named(what),
             origins=listed.origins,
-            errors=calibration_error(self.meter, listed.values, unit),
+            errors=self.errors(listed.values, unit, days_of(axis), what),
         )
+
+    def errors(
+        self, values: Array, unit: Unit, days: tuple[date, ...], what: str = ""
+    ) -> tuple[Error, ...]:
+        """Return the errors of readings of this meter.
+
+        Args:
+            values: as read. [unit]
+            unit: of the values. [unit]
+            days: of the values. [date]
+            what: the column, where a reading has several. [text]
+
+        Source: JCGM 100:2008, clause 4.3 (from memory)
+        """
+        scale = self.meter.range.highest if self.meter.range else None
+        return errors_of(self.doubts, Read(values, unit, days, scale, what))

@@ -7,6 +7,7 @@ from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
 from footprint.base.units import is_convertible, unit
 from footprint.gas import moisture
+from footprint.measure.accuracy import errors_of_one, stated
 from footprint.measure.context import Context
 
 ATMOSPHERE = "works/atmosphere/pressure/assumed"
@@ -71,11 +72,10 @@ def _atmosphere(context: Context) -> Row:
             works.plan.approved,
             "works > atmospheric_pressure_kpa",
         )
-        context.made[ATMOSPHERE] = constant(
-            works.atmospheric_pressure_kpa,
-            unit("kPa"),
-            ATMOSPHERE,
-            "pressure of the atmosphere",
-            origin,
+        value, words = works.atmospheric_pressure_kpa, "pressure of the atmosphere"
+        accuracy = stated(works.atmospheric_pressure_uncertainty)
+        accuracy = accuracy or context.unstated.take(words, "works")
+        context.made[ATMOSPHERE] = constant(value, unit("kPa"), ATMOSPHERE, words, origin).replaced(
+            errors=errors_of_one(words, accuracy, value, unit("kPa"))
         )
     return context.made[ATMOSPHERE]

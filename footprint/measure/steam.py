@@ -11,6 +11,7 @@ from footprint.base.finding import Where, declare
 from footprint.base.formulas import convert, frozen
 from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
+from footprint.measure.accuracy import errors_of_one, stated
 from footprint.measure.context import Context
 from footprint.measure.mass import mass_by_month
 from footprint.read.site import SteamState, Stream
@@ -139,16 +140,14 @@ def _point(state: SteamState, what: str) -> tuple[float, float]:
 def _stated(context: Context, stream: Stream, state: SteamState, what: str) -> tuple[Row, Row]:
     """Return pressure and temperature as the site file states them."""
     origin = Assumption(state.author, state.why, state.when, "streams")
-    pressure, temperature = (
-        constant(
-            value,
-            units.unit(unit),
-            context.key(stream.name, f"{what} {quantity}", "assumed"),
-            f"{stream.name}: {what}, {quantity}",
-            origin,
-        )
-        for quantity, value, unit in zip(
-            ("pressure", "temperature"), _point(state, what), ("bar", "celsius"), strict=True
-        )
-    )
-    return pressure, temperature
+    said = (state.pressure_uncertainty, state.temperature_uncertainty)
+    rows = []
+    for place, (quantity, name) in enumerate((("pressure", "bar"), ("temperature", "celsius"))):
+        value, unit = _point(state, what)[place], units.unit(name)
+        accuracy = stated(said[place])
+        accuracy = accuracy or context.unstated.take(f"{quantity} of steam", stream.name)
+        errors = errors_of_one(f"{quantity} of {what}, {stream.name}", accuracy, value, unit)
+        key = context.key(stream.name, f"{what} {quantity}", "assumed")
+        words = f"{stream.name}: {what}, {quantity}"
+        rows.append(constant(value, unit, key, words, origin).replaced(errors=errors))
+    return rows[0], rows[1]

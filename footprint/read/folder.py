@@ -156,14 +156,19 @@ def _series(reader: _Reader, meter: Meter, column: Column, rows: Rows) -> Result
 
 def _accuracy(site: Site, meter: Meter, metered: Unit) -> list[Finding]:
     """Return a finding where an uncertainty is stated in a unit that the meter does not read."""
-    stated = accuracy_of(meter.uncertainty) if meter.uncertainty else None
-    if not isinstance(stated, Accuracy) or stated.unit is None:
-        return []
-    if standard_in(stated, metered) is not None:
-        return []
-    where = place_of("meters", site.meters.index(meter), meter.tag, "uncertainty")
-    what = f'"{meter.uncertainty}" is in another unit than the readings, {label(metered)}'
-    return [UNCLEAR_UNCERTAINTY.at(where, what)]
+    devices = [device for tag in meter.devices if (device := site.device(tag)) is not None]
+    texts = [("uncertainty", meter.uncertainty), ("repeatability", meter.repeatability)]
+    texts += [(f"devices > {device.tag}", device.uncertainty) for device in devices]
+    findings: list[Finding] = []
+    for key, text in texts:
+        stated = accuracy_of(text) if text else None
+        if not isinstance(stated, Accuracy) or meter.dips is not None:
+            continue
+        if any(part.unit and standard_in(part, metered) is None for part in stated.parts):
+            where = place_of("meters", site.meters.index(meter), meter.tag, key)
+            what = f'"{text}" is in another unit than the readings, {label(metered)}'
+            findings.append(UNCLEAR_UNCERTAINTY.at(where, what))
+    return findings
 
 
 def _hidden(rows: Rows, columns: list[Column]) -> list[Finding]:

@@ -83,6 +83,7 @@ class Works(Declared):
     gwp_set: Literal["AR4", "AR5", "AR6"]
     record: Literal["fence meter", "sub-meters"] = "fence meter"
     atmospheric_pressure_kpa: Annotated[float, Field(gt=60, lt=110)] | None = None
+    atmospheric_pressure_uncertainty: Text | None = None
     plan: Plan
 
 
@@ -161,8 +162,11 @@ class Meter(Source):
     time_zone: str | None = None  # "Europe/Dublin": settles the days of 23 and 25 hours
     stamps: Literal["start", "end"] | None = None  # of an hour or week, where data leave it open
     status_column: str | None = None  # provisional, final, corrected: the later word counts
-    uncertainty: Text | None = None  # "1.5 % (k=2)": of a reading, shared all year
+    uncertainty: Text | None = None  # "1.5 % (k=2)": the same error in all readings
+    repeatability: Text | None = None  # what is drawn anew at each reading
+    devices: list[str] = []  # tags of [[devices]] whose error this meter shares with others
     calibrated: date | None = None
+    calibrations: list[date] = []  # in the year: the error is another one from that day on
     calibration_due: date | None = None
     range: Range | None = None
     counts: Literal["amount", "rate", "index"] = "amount"  # a rate is a mean over its period
@@ -172,6 +176,16 @@ class Meter(Source):
     vehicle_column: str | None = None  # of tickets: who carried it
     to_column: str | None = None  # of invoices: last day of the billing period
     dips: DipTable | None = None  # of a stock read as a level
+
+
+class Device(Declared):
+    """What several meters share: a transmitter, a flow computer, a chromatograph, a test rig."""
+
+    tag: Text
+    uncertainty: Text | None = None  # of the readings of its meters, the same in all of them
+    calibrated: date | None = None
+    calibration_due: date | None = None
+    calibrations: list[date] = []  # in the year: the error is another one from that day on
 
 
 class Analysis(Source):
@@ -187,6 +201,9 @@ class Analysis(Source):
     method_column: str | None = None  # of certificates: the method of each sample
     plus_fraction: dict[str, float] = {}  # component = share of a lumped C6+, shares sum to 1
     plus_column: str | None = None  # heading of the lumped fraction
+    uncertainty: Text | dict[str, Text] = {}  # component = statement, the same in all samples
+    sampling: Text | dict[str, Text] = {}  # component = statement, drawn anew in each sample
+    analyser: str | None = None  # gases of one analyser share its errors
     tolerance_percent: Annotated[float, Field(ge=0, le=3)] = 1.0  # sum may lie this far from 100
 
 
@@ -214,6 +231,8 @@ class SteamState(Declared):
     temperature_c: Annotated[float, Field(gt=0, lt=800)]
     feedwater_pressure_bar_abs: Annotated[float, Field(gt=0, lt=1000)]
     feedwater_temperature_c: Annotated[float, Field(ge=0, lt=350)]
+    pressure_uncertainty: Text | None = None  # of steam and feedwater alike
+    temperature_uncertainty: Text | None = None
     author: Text
     why: Text
     when: date
@@ -243,6 +262,7 @@ class Stream(Declared):
     use: str | None = None  # of CO2 sold, and of exported power or steam
     fuel: str | None = None  # of "other fuel": name in the table of default fuels
     density_kg_per_litre: Annotated[float, Field(gt=0.1, lt=2)] | None = None
+    density_uncertainty: Text | None = None
     steam: SteamState | None = None
     is_counted_elsewhere: bool | None = (
         None  # CO2 leaving: is its later release counted by somebody else's inventory?
@@ -255,6 +275,7 @@ class Assumption(Declared):
     name: Text
     value: float
     unit: str
+    uncertainty: Text | None = None
     author: Text
     why: Text
     when: date
@@ -267,6 +288,7 @@ class Substitute(Declared):
     first_day: date
     last_day: date
     value: float  # by period, as written: of an index its growth by factor, of a level the content
+    uncertainty: Text | None = None  # of the value, the same in all its periods
     author: Text
     why: Text
     when: date
@@ -281,6 +303,7 @@ class Gap(Declared):
     last_day: date
     other_meter: str | None = None  # of "redundant meter" and "production"
     value: float | None = None  # of "conservative value", by reading
+    uncertainty: Text | None = None  # of each filled reading, in place of the method's own scatter
     author: Text
     why: Text
     when: date
@@ -304,6 +327,7 @@ class Site(Declared):
     works: Works
     units: Annotated[list[Unit], Field(min_length=1, max_length=1)]
     meters: Annotated[list[Meter], Field(min_length=1)]
+    devices: list[Device] = []
     analyses: list[Analysis] = []
     streams: Annotated[list[Stream], Field(min_length=1)]
     assumptions: list[Assumption] = []
@@ -320,6 +344,16 @@ class Site(Declared):
         Source: definition
         """
         return next(meter for meter in self.meters if meter.tag == tag)
+
+    def device(self, tag: str) -> Device | None:
+        """Return the device of a tag; None where none is declared.
+
+        Args:
+            tag: as declared. [text]
+
+        Source: definition
+        """
+        return next((device for device in self.devices if device.tag == tag), None)
 
     def stand_ins(self, tag: str) -> list[Substitute | Gap]:
         """Return what stands in for missing readings of a meter: values and methods.

@@ -6,7 +6,7 @@ from collections import Counter
 
 from footprint.base.finding import Finding, Where, declare
 from footprint.gas.names import COMPONENTS, name_of
-from footprint.read.accuracy_words import accuracy_of
+from footprint.read.accuracy_checks import accuracy_faults
 from footprint.read.components import UNKNOWN_COMPONENT
 from footprint.read.entry_needs import entry_needs
 from footprint.read.fault import Refusal
@@ -97,7 +97,7 @@ def check(site: Site) -> list[Finding]:
     Findings:
         repeated-name, undeclared-meter, undeclared-gas, undeclared-stream: names.
         undeclared-process-unit, meter-not-used, span-turned-round, plan-not-valid-all-year.
-        unclear-uncertainty and the codes of `unit_words`: texts of a meter.
+        the codes of `unit_words`: units of a meter; of `accuracy_checks`: uncertainties.
         unit-is-no-rate, meter-key-does-not-fit: keys of a meter.
         unknown-component: what a heading of an analysis stands for.
         the codes of `role_needs`: keys of a stream; of `entry_needs`: gaps and splits.
@@ -109,6 +109,7 @@ def check(site: Site) -> list[Finding]:
         *_repeated(site),
         *_plan(site),
         *_meters(site),
+        *accuracy_faults(site),
         *meter_keys(site),
         *(
             finding
@@ -127,6 +128,7 @@ def _repeated(site: Site) -> list[Finding]:
     """Return names that two entries share."""
     named = {
         ("meters", "tag"): [meter.tag for meter in site.meters],
+        ("devices", "tag"): [device.tag for device in site.devices],
         ("analyses", "gas"): [analysis.gas for analysis in site.analyses],
         ("streams", "name"): [stream.name for stream in site.streams],
         ("units", "name"): [one.name for one in site.units],
@@ -159,19 +161,14 @@ def _plan(site: Site) -> list[Finding]:
 
 
 def _meters(site: Site) -> list[Finding]:
-    """Return units and uncertainties of meters that are not understood."""
+    """Return units of meters that are not understood."""
     findings: list[Finding] = []
     for index, meter in enumerate(site.meters):
-        texts: list[tuple[str, str, object]] = []
-        if meter.unit is not None:
-            texts.append(("unit", meter.unit, _unit(site, meter, meter.unit)))
-        if meter.uncertainty is not None:
-            texts.append(("uncertainty", meter.uncertainty, accuracy_of(meter.uncertainty)))
-        for key, text, understood in texts:
-            if isinstance(understood, Refusal):
-                where = place_of("meters", index, meter.tag, key)
-                mend = understood.mend
-                findings.append(understood.code.at(where, understood.what, read=text, mend=mend))
+        understood = None if meter.unit is None else _unit(site, meter, meter.unit)
+        if isinstance(understood, Refusal):
+            where = place_of("meters", index, meter.tag, "unit")
+            what, mend = understood.what, understood.mend
+            findings.append(understood.code.at(where, what, read=meter.unit or "", mend=mend))
     return findings
 
 

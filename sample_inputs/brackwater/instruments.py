@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -12,6 +13,8 @@ import numpy as np
 from .sheets import Column, Table
 
 DRAW = "Brackwater 32"  # a draw with balances that close as those of a well-kept works do
+# "1.5 % (k=2)" or "class 0.5S"; temperatures and pressures, which state limits, are only noisy
+STATED = re.compile(r"([0-9.]+) % \(k=2\)|class ([0-9.]+)S")
 FARTHEST = 1.6  # standard uncertainties: no meter is off by more
 DAILY = 0.25  # of the standard uncertainty: how much a meter differs from one reading to the next
 
@@ -24,7 +27,7 @@ class Instruments:
 
     @classmethod
     def of_site(cls, site: Path) -> Instruments:
-        """Return the instruments that a site file declares.
+        """Return the instruments that a site file declares, those with a share of the reading.
 
         Args:
             site: the site file. [path]
@@ -32,8 +35,12 @@ class Instruments:
         Source: definition
         """
         meters = tomllib.loads(site.read_text(encoding="utf-8"))["meters"]
-        stated = {m["tag"]: m["uncertainty"] for m in meters if "uncertainty" in m}
-        return cls({tag: float(words.partition("%")[0]) / 100 for tag, words in stated.items()})
+        stated = {
+            m["tag"]: STATED.fullmatch(m["uncertainty"]) for m in meters if "uncertainty" in m
+        }
+        return cls(
+            {tag: float(words[1] or words[2]) / 100 for tag, words in stated.items() if words}
+        )
 
     def bias(self, tag: str) -> float:
         """Return the share by which a meter reads high all year.

@@ -20,6 +20,7 @@ from tests.findings.cases_shapes import SHAPE_CASES
 from tests.findings.cases_site_file import SITE_CASES
 from tests.findings.cases_tables import TABLE_CASES
 from tests.findings.cases_text_files import TEXT_CASES
+from tests.findings.cases_uncertainty import UNCERTAINTY_CASES
 from tests.findings.site_folder import good_site
 
 CASES = [
@@ -33,6 +34,7 @@ CASES = [
     *TEXT_CASES,
     *ANALYSIS_CASES,
     *ENTRY_CASES,
+    *UNCERTAINTY_CASES,
 ]
 WORDS_OF_MACHINES = ("Traceback", "Error", "None", "NaN", "pydantic", "Input should", "float(")
 

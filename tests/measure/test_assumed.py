@@ -6,6 +6,7 @@ import pytest
 
 from footprint.base.source import Assumption as Assumed
 from footprint.measure.assumed import assumed_rows
+from footprint.measure.unstated import Unstated
 from footprint.read.site import Assumption
 from footprint.register import load
 from tests.sites.hand_made import plain_works
@@ -29,7 +30,7 @@ def test_an_assumption_stands_in_place_of_its_factor() -> None:
     stated = assumption("efficiency of steam supply", 0.93, "GJ (heat)/GJ (net)")
     site = plain_works().readings().site.model_copy(update={"assumptions": [stated]})
 
-    rows, findings = assumed_rows(site, register)
+    rows, findings = assumed_rows(site, register, Unstated(register, date(2025, 12, 31)))
 
     row = rows["efficiency of steam supply"]
     assert row.values == pytest.approx([0.93])
@@ -54,7 +55,7 @@ def test_an_assumption_that_fits_no_factor_is_refused(name: str, unit: str, word
         .site.model_copy(update={"assumptions": [assumption(name, 0.93, unit)]})
     )
 
-    rows, findings = assumed_rows(site, register)
+    rows, findings = assumed_rows(site, register, Unstated(register, date(2025, 12, 31)))
 
     assert rows == {}
     assert [one.code for one in findings] == ["assumption-without-factor"]

@@ -9,7 +9,7 @@ import pytest
 
 from footprint.base.row import Row, ancestry
 from footprint.measure import measure
-from footprint.measure.gaps import windows
+from footprint.measure.gap_places import windows
 from tests.sites.daily_works import SIZE, daily_works, gap, place
 from tests.sites.hand_made import HandMade, factors
 

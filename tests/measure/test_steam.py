@@ -43,7 +43,7 @@ def test_a_state_outside_the_tables_is_told_and_gives_no_heat() -> None:
     """Steam near the critical point has no enthalpy here; the finding names state and stream."""
     measured, findings = measure(steam(250.0, 376.85).readings(), factors())
 
-    assert [one.code for one in findings] == ["steam-state-outside-tables"]
+    assert [one.code for one in findings if one.level == "stop"] == ["steam-state-outside-tables"]
     assert findings[0].what == (
         'steam of "steam to urea" at 250 bar and 376.85 °C is not in the steam tables'
     )

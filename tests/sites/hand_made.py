@@ -57,6 +57,7 @@ class HandMade:
 
     works: dict[str, Any] = field(default_factory=lambda: dict(WORKS))
     meters: list[dict[str, Any]] = field(default_factory=list)
+    devices: list[dict[str, Any]] = field(default_factory=list)
     analyses: list[dict[str, Any]] = field(default_factory=list)
     streams: list[dict[str, Any]] = field(default_factory=list)
     substitutes: list[dict[str, Any]] = field(default_factory=list)
@@ -115,11 +116,12 @@ class HandMade:
             role: trade term. [text]
             unit_name: of the meter. [text]
             values: one a month, or the same in every month. [unit]
-            keys: other keys of the stream; `uncertainty` goes to the meter. [any]
+            keys: other keys of the stream; what is said of errors goes to the meter. [any]
 
         Source: definition
         """
-        stated = {key: keys.pop(key) for key in ("uncertainty",) if key in keys}
+        of_meter = ("uncertainty", "repeatability", "devices", "calibrations")
+        stated = {key: keys.pop(key) for key in of_meter if key in keys}
         self.meter(name, unit_name, values, **stated)
         self.stream(name, role, name, **keys)
 
@@ -128,6 +130,7 @@ class HandMade:
         name: str,
         composition: Mapping[str, float | Sequence[float]],
         sampled: Sequence[date] = (date(YEAR, 1, 1),),
+        **keys: Any,
     ) -> None:
         """Add the analyses of a gas.
 
@@ -135,6 +138,7 @@ class HandMade:
             name: of the gas. [text]
             composition: by component, one a sample or the same in all. [mol-%]
             sampled: day of each sample. [date]
+            keys: other keys of the analyses. [any]
 
         Source: definition
         """
@@ -148,6 +152,7 @@ class HandMade:
                 "unit": "mol-%",
                 "moisture": "dry",
                 "represents": "until the next sample",
+                **keys,
             }
         )
         self.gases[name] = AnalysisSeries(
@@ -164,6 +169,7 @@ class HandMade:
                 "works": self.works,
                 "units": [UNIT],
                 "meters": self.meters,
+                "devices": self.devices,
                 "analyses": self.analyses,
                 "streams": self.streams,
                 "substitutes": self.substitutes,
@@ -187,11 +193,12 @@ class HandMade:
         return measure(self.readings(), factors())[0]
 
     def codes(self) -> list[str]:
-        """Return the codes of the findings of measuring.
+        """Return the codes of the findings of measuring, but for uncertainties not stated.
 
         Source: definition
         """
-        return [one.code for one in measure(self.readings(), factors())[1]]
+        codes = [one.code for one in measure(self.readings(), factors())[1]]
+        return [code for code in codes if code != "uncertainty-not-stated"]
 
     def balanced(self) -> tuple[Measured, Balance]:
         """Return every stream by month and the solved carbon network.
