@@ -82,6 +82,7 @@ class Works(Declared):
     bases: Annotated[list[Literal["IPCC 2006"]], Field(min_length=1)]
     gwp_set: Literal["AR4", "AR5", "AR6"]
     record: Literal["fence meter", "sub-meters"] = "fence meter"
+    category: Literal["A", "B", "C"] | None = None  # of the installation, by its yearly emissions
     atmospheric_pressure_kpa: Annotated[float, Field(gt=60, lt=110)] | None = None
     atmospheric_pressure_uncertainty: Text | None = None
     plan: Plan

@@ -15,6 +15,7 @@ from footprint.base.line import Line, Page, Section
 from footprint.base.row import Row, step
 from footprint.bases import Basis
 from footprint.judge import Judgement
+from footprint.judge.tiers import tier_sections
 from footprint.measure import Measured
 from footprint.measure.bill import COMBUSTION
 from footprint.measure.context import Context
@@ -32,6 +33,7 @@ QUESTIONS = {
     "CO2 captured and sold": "Where did the CO2 taken out of the synthesis gas go?",
     "Energy per tonne": "What did a tonne of ammonia cost in energy, against the least possible?",
     "Month by month": "How much was metered, month by month?",
+    "Tiers of metering": "How sure is each stream over the year, and which tier is that?",
     "Completeness": "Are the readings complete, and which months are judged?",
 }
 OVER_ALL = (
@@ -111,6 +113,7 @@ def _pages(account: Account, every: Sequence[Basis], judgement: Judgement) -> tu
         "Energy per tonne": account.energy.sections,
         "Month by month": _measured_sections(account.measured),
         "Completeness": _completeness(account, judgement),
+        "Tiers of metering": tier_sections(account),
     }
     pages = [
         *(Page(basis.sheet, ON_A_BASIS, basis.sections) for basis in every),

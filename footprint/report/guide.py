@@ -61,7 +61,12 @@ OF_FIGURES = {
         "feed holds all the nitrogen."
     ),
     "Uncertainty": (
-        "A meter's stated uncertainty is taken as shared by all its readings of the year. The "
+        "What a meter states as uncertainty is taken as shared by all its readings until it is "
+        "calibrated or exchanged; what it states as repeatability is drawn anew at each reading "
+        "and averages out. Devices and analysers that several meters name are shared by them. "
+        "Where nothing is stated, wide limits of its kind are taken, and a finding says so. "
+        "Published ranges of factors count as 95 % intervals; legal definitions, warming "
+        "potentials and ratios that a programme prescribes, such as 44/12, have no error. The "
         "interval of a vent by difference is twice its standard uncertainty."
     ),
     "Cells": (

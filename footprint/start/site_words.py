@@ -59,16 +59,28 @@ _METERS = """
 # column        the heading of its column
 # Without "rows", the sheet has one row a day. "monthly": one row a month. "stock": the content of
 # a tank on the first day of each month and of the next year.
-# You may add to each meter, from its certificate:
-#   uncertainty = "1.5 % (k=2)"
+# You may add to each meter, from its certificate or data sheet:
+#   uncertainty = "1.5 % (k=2)"      how wrong all its readings may be together
+#   repeatability = "0.3 % (k=2)"    how much one reading differs from the next by chance
 #   calibrated = {year}-03-14
 #   calibration_due = {next_year}-03-14
+# Other ways of writing an uncertainty: "0.5 °C (limits)", "class 0.5S", "2 t (k=2)",
+#   "1.5 % (95 %)", "0.5 % of full scale (limits)" with range = {{ lowest = 0.0, highest = 900.0 }}.
+#   A plain "1.5 %" is refused: it does not say how wide it covers. Where nothing is stated, wide
+#   limits are taken.
+# What several meters share, such as a flow computer, has an entry of its own:
+#   [[devices]]
+#   tag = "FC-110"
+#   uncertainty = "0.3 % (k=2)"
+# and each of its meters says  devices = ["FC-110"].
 """
 _ANALYSES = """
 # ------------------------------------------------------------------ gas analyses
 # One sheet a gas, one row a sample. moisture = "dry": the shares are those of the gas without its
 # water.
 # represents: a sample holds "until the next sample" or "since the last sample".      CHECK
+# You may add: uncertainty = "0.3 % (k=2)", the same in all samples, and sampling = "0.2 % (k=2)",
+#   drawn anew in each; by component as well: {{ "CH4" = "0.1 % (k=2)", others = "1 % (k=2)" }}.
 """
 _STREAMS = """
 # ------------------------------------------------------------------ streams
