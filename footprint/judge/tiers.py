@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from footprint.account import Account
-from footprint.base.formulas import choose, frozen, given, ratio, square_root
+from footprint.base.formulas import choose, frozen, given, square_root
 from footprint.base.line import Line, Section
 from footprint.base.row import Row, constant, step
 from footprint.base.slopes import variances
@@ -27,7 +27,7 @@ NOTE = (
 )
 OF_THRESHOLDS = "Half the 95 % interval of the year's amount may be this wide at most."
 METHOD = "first-order propagation of all stated errors to the amount of the year, JCGM 100:2008"
-NO_AMOUNT, HIGHEST, NOT_ALONE = "no amount", "highest tier reached", "not by this cause alone"
+HIGHEST, NOT_ALONE = "highest tier reached", "not by this cause alone"
 HIGHEST_OF = "highest tier of activity data"
 ROOT = "root of the sum of squares: causes are independent"
 COVERED = "factors/any/coverage factor/tiers"
@@ -105,51 +105,45 @@ class _Doubt:
 
     Attributes:
         cause: the largest, in words. [text]
-        own: standard uncertainty from it. [unit of the amount]
-        others: from all others. [unit of the amount]
-        whole: from all. [unit of the amount]
+        whole: standard uncertainty from all causes. [unit of the amount]
         expanded: the same at k = 2, as a share. [%]
         own_expanded: of the largest cause alone. [%]
+        others_expanded: of all other causes. [%]
     """
 
     cause: str
-    own: Row
-    others: Row
     whole: Row
     expanded: Row
     own_expanded: Row
+    others_expanded: Row
 
 
 def _doubt(context: Context, stream: SourceStream) -> _Doubt:
     """Return the uncertainty of the amount of the year, the largest cause apart from the rest."""
     shares = variances(stream.year)
     cause = max(shares, key=lambda key: shares[key], default="none")
-    amount = abs(float(stream.year.values[0]))
-    largest = shares.get(cause, 0.0)
-    rest = sum(shares.values()) - largest
+    parts = (shares.get(cause, 0.0), math.fsum(shares.values()) - shares.get(cause, 0.0))
+    names = ("the largest cause", "all other causes")
     own, others = (
         frozen(
-            _share_of(math.sqrt(max(part, 0.0)) / amount),
-            stream.year.unit,
+            _fixed(math.sqrt(max(part, 0.0)) / abs(float(stream.year.values[0]))),
+            NONE,
             stream.year,
-            key=_key(context, stream, name),
-            words=f"{stream.name}: {name}",
+            key=_key(context, stream, f"relative standard uncertainty from {name}"),
+            words=f"{stream.name}: relative standard uncertainty from {name}",
             method=METHOD,
         )
-        for name, part in (
-            ("standard uncertainty from the largest cause", largest),
-            ("standard uncertainty from all other causes", rest),
-        )
+        for name, part in zip(names, parts, strict=True)
     )
-    root = square_root(own**2 + others**2)
-    whole = _named(context, stream, root, ("standard uncertainty of the year", ROOT))
+    words = "relative standard uncertainty of the year"
+    whole = _named(context, stream, square_root(own**2 + others**2), (words, ROOT))
+    said = ("standard uncertainty of the year", "relative one times the amount")
     return _Doubt(
         cause,
-        own,
-        others,
-        whole,
-        _share(context, stream, whole, "expanded uncertainty of the year (k = 2)"),
-        _share(context, stream, own, "expanded uncertainty from the largest cause (k = 2)"),
+        _named(context, stream, whole * stream.year, said),
+        _expanded(context, stream, whole, "expanded uncertainty of the year (k = 2)"),
+        _expanded(context, stream, own, f"expanded uncertainty from {names[0]} (k = 2)"),
+        _expanded(context, stream, others, f"expanded uncertainty from {names[1]} (k = 2)"),
     )
 
 
@@ -179,30 +173,31 @@ def _asked(context: Context, stream: SourceStream, reached: Row) -> list[Row]:
 def _needed(context: Context, stream: SourceStream, doubt: _Doubt, thresholds: Thresholds) -> Row:
     """Return what the largest cause must fall to for the next tier, the others as they are."""
     ends = thresholds.widest
-    following = ends[0]
-    for now, better in pairwise(ends):
-        following = choose(doubt.expanded <= now, better, following)
-    because = "the first threshold that is not kept; the last where all are"
-    aim = _named(context, stream, following, ("threshold of the next tier", because))
-    rest = _share(context, stream, doubt.others, "expanded uncertainty from all other causes")
-    alone = given(rest < aim, square_root(aim**2 - rest**2), NOT_ALONE)
+    aim, because = ends[0], "the first threshold that is not kept; the last where all are"
+    for tier, (now, better) in enumerate(pairwise(ends), 2):
+        words = f"threshold of the next tier, up to tier {tier}"
+        aim = _named(context, stream, choose(doubt.expanded <= now, better, aim), (words, because))
+    rest = doubt.others_expanded
+    left = given(rest < aim, square_root(aim**2 - rest**2), NOT_ALONE)
+    words = "what the others leave of that threshold (k = 2)"
+    alone = _named(context, stream, left, (words, "root of the difference of squares"))
     figure = given(doubt.expanded > ends[-1], alone, HIGHEST)
     words = "for the next tier, the largest cause must fall to (k = 2)"
     return _named(context, stream, figure, (words, "others unchanged; independent causes"))
 
 
-def _share(context: Context, stream: SourceStream, u: Row, words: str) -> Row:
-    """Return a standard uncertainty as an expanded one, in per cent of the amount."""
+def _expanded(context: Context, stream: SourceStream, u: Row, words: str) -> Row:
+    """Return a relative standard uncertainty as an expanded one, in per cent."""
     if COVERED not in context.made:
-        words_of = "coverage factor of tiers"
-        context.made[COVERED] = constant(2.0, NONE, COVERED, words_of, COVERAGE)
-    half = ratio(u * context.made[COVERED], stream.year, NO_AMOUNT) / context.per_percent
-    return _named(context, stream, half, (words, "twice the standard uncertainty over the amount"))
+        name = "coverage factor of tiers"
+        context.made[COVERED] = constant(2.0, NONE, COVERED, name, COVERAGE)
+    half = u * context.made[COVERED] / context.per_percent
+    return _named(context, stream, half, (words, "twice the standard uncertainty"))
 
 
-def _share_of(share: float) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
-    """Return the function that takes a share of an amount."""
-    return lambda amount: share * np.abs(amount)
+def _fixed(share: float) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
+    """Return the function of an amount that gives a share which was found for it."""
+    return lambda amount: np.full(amount.shape, share)
 
 
 def _named(context: Context, stream: SourceStream, row: Row, said: tuple[str, str]) -> Row:
