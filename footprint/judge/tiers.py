@@ -67,7 +67,10 @@ def tier_sections(account: Account) -> tuple[Section, ...]:
     ]
     kinds = dict.fromkeys(one.kind for one in streams)
     known = {kind: _thresholds(context, kind) for kind in kinds}
+    if not streams:
+        return ()
     return (
+        Section("What the tiers are", (), NOTE),
         *(_section(context, one, known[one.kind]) for one in streams),
         *(Section(f"Thresholds: {kind}", one.lines, OF_THRESHOLDS) for kind, one in known.items()),
     )
@@ -96,7 +99,7 @@ def _section(context: Context, stream: SourceStream, thresholds: Thresholds) -> 
     rows = [stream.year, doubt.whole, half, reached, *asked, doubt.own_expanded, needed]
     title = f"{stream.name[0].upper()}{stream.name[1:]}: {stream.kind}"
     lines = tuple(Line(None, row, is_total=row is reached) for row in rows)
-    return Section(title, lines, f"{NOTE} Largest cause: {doubt.cause}.")
+    return Section(title, lines, f"Largest cause: {doubt.cause}.")
 
 
 @dataclass(frozen=True, eq=False, slots=True)

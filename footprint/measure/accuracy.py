@@ -57,14 +57,14 @@ class Read:
     """Readings that may be wrong.
 
     Attributes:
-        values: as read. [unit]
-        unit: of the values. [unit]
-        days: of the values. [date]
+        numbers: as read. [unit]
+        unit: of the numbers. [unit]
+        days: of the numbers. [date]
         scale: full scale of the meter, where known. [unit]
         what: of several columns of one meter, so that each has its own repeatability. [text]
     """
 
-    values: Array
+    numbers: Array
     unit: Unit
     days: tuple[date, ...]
     scale: float | None = None
@@ -190,12 +190,12 @@ def _size(part: Part, read: Read) -> Array | None:
     """Return the standard uncertainty of each reading; None where the part does not fit."""
     if part.is_of_scale:
         return (
-            None if read.scale is None else np.full(read.values.shape, part.standard * read.scale)
+            None if read.scale is None else np.full(read.numbers.shape, part.standard * read.scale)
         )
     if part.unit is None:
-        return np.abs(read.values) * part.standard
+        return np.abs(read.numbers) * part.standard
     absolute = standard_in(part, read.unit)
-    return None if absolute is None else np.full(read.values.shape, absolute)
+    return None if absolute is None else np.full(read.numbers.shape, absolute)
 
 
 def _cause(key: str, place: int, part: Part, written: str) -> Cause:

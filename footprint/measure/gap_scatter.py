@@ -20,7 +20,7 @@ LEAST = 2  # readings that make a scatter
 
 
 def gap_errors(
-    gap: Gap, series: Series, places: Sequence[int], other: Series | None, unstated: Unstated
+    gap: Gap, series: Series, places: Sequence[int], other_series: Series | None, unstated: Unstated
 ) -> tuple[Error, ...]:
     """Return the errors of filled readings; 0 in all other periods.
 
@@ -32,7 +32,7 @@ def gap_errors(
         gap: as declared. [entry]
         series: of the meter. [series]
         places: of the periods that are filled. [1]
-        other: of the other meter, where the method has one. [series]
+        other_series: of the other meter, where the method has one. [series]
         unstated: defaults. [defaults]
 
     Source: JCGM 100:2008, clause 4.2 (from memory): scatter as a standard deviation
@@ -48,8 +48,8 @@ def gap_errors(
         read = Read(mask * level, series.unit, series.dates)
         errors = errors_of(doubts_of(key, accuracy), read)
         return tuple(Error(one.cause, one.size * mask, one.draw) for one in errors)
-    if other is not None:
-        return (_about_rate(key, series.values, other.values, mask),)
+    if other_series is not None:
+        return (_about_rate(key, series.values, other_series.values, mask),)
     return _around(key, series.values, places)
 
 

@@ -14,6 +14,7 @@ from footprint.base.formulas import convert, frozen, pick, span
 from footprint.base.row import Row, constant, step
 from footprint.gas.line import EQUATIONS, FIELDS, compression_factors, volume_at_reference
 from footprint.gas.properties import CONDITIONS
+from footprint.measure.accuracy import errors_of_one, stated
 from footprint.measure.analysis import GasSamples
 from footprint.measure.context import Context
 from footprint.measure.pieces import Pieces, pieces_of
@@ -22,6 +23,7 @@ from footprint.measure.volume import by_analysis_key, reference_key, shared_by_d
 from footprint.read.site import LineConditions, Stream
 
 Array = NDArray[np.float64]
+EQUATION_STATES = "0.1 % (95 %)"  # of Z: AGA Report No. 8 and GERG-2008 in their usual range
 BECAUSE = "V (p / p ref) (T ref / T) (Z ref / Z line), p and T absolute"
 
 
@@ -183,13 +185,14 @@ def _solver(equation: str, components: tuple[str, ...]) -> Callable[..., Array]:
 
 
 def _cubic_metre(context: Context, reference: str) -> Row:
-    """Return 1: the cubic metre is the same, its condition is another; made once."""
+    """Return 1: the cubic metre is the same, its condition is another; made once.
+
+    It carries what the equation of state leaves open, alike in all lines.
+    """
     key = f"definitions/gas volume/cubic metre/{reference} by line"
     if key not in context.made:
-        context.made[key] = constant(
-            1,
-            units.unit(f"{reference}/m3_line"),
-            key,
-            f"the cubic metre of {reference} is that of the line",
-        )
+        one, of = 1.0, units.unit(f"{reference}/m3_line")
+        words = f"the cubic metre of {reference} is that of the line"
+        errors = errors_of_one("equation of state in the line", stated(EQUATION_STATES), one, of)
+        context.made[key] = constant(one, of, key, words).replaced(errors=errors)
     return context.made[key]
