@@ -13,8 +13,7 @@ from footprint.base.units import unit
 from footprint.gas.names import name_of
 from footprint.measure.accuracy import Read, doubts_of, errors_of, stated
 from footprint.measure.context import Context
-from footprint.read.accuracy_checks import ALL_OTHERS
-from footprint.read.site import Analysis
+from footprint.read.site import ALL_OTHERS, Analysis
 
 Array = NDArray[np.float64]
 LEVELS = (0.1, 1.0, 5.0, 10.0, 100.0)  # mol-%, upper ends in the table of defaults
@@ -63,10 +62,8 @@ def component_errors(
     return (*errors, *errors_of(doubts, Read(values, unit("percent"), days)))
 
 
-def _statement(declared: Analysis, said: str | dict[str, str], component: str) -> str | None:
+def _statement(declared: Analysis, said: dict[str, str], component: str) -> str | None:
     """Return what is stated for one component: by its name, its heading, or for all others."""
-    if isinstance(said, str):
-        return said
     for key, text in said.items():
         if component in {key, declared.components.get(key, ""), str(name_of(key))}:
             return text

@@ -10,7 +10,7 @@ from footprint.read.accuracy_words import Accuracy, accuracy_of
 from footprint.read.fault import Refusal
 from footprint.read.nearest import offer
 from footprint.read.role_needs import place_of
-from footprint.read.site import Analysis, Meter, Site
+from footprint.read.site import ALL_OTHERS, Analysis, Meter, Site
 
 UNDECLARED_DEVICE = declare(
     "undeclared-device",
@@ -44,7 +44,6 @@ COMPONENT_NOT_ANALYSED = declare(
     mend='name a component or its heading, or "others" for all that are not named',
     example='uncertainty = { "CH5" = "0.1 % (k=2)" }; mended: "CH4"',
 )
-ALL_OTHERS = "others"
 Stated = tuple[Where, str]
 
 
@@ -104,8 +103,7 @@ def _statements(site: Site) -> Iterator[Stated]:
 def _of_components(analysis: Analysis) -> Iterator[tuple[str, str, str]]:
     """Yield key, component and statement of the analyses of one gas."""
     for key, said in (("uncertainty", analysis.uncertainty), ("sampling", analysis.sampling)):
-        named = {ALL_OTHERS: said} if isinstance(said, str) else said
-        yield from ((key, component, text) for component, text in named.items())
+        yield from ((key, component, text) for component, text in said.items())
 
 
 def _of_meter(site: Site, index: int, meter: Meter) -> list[Finding]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 Text = Annotated[str, Field(min_length=1)]
 Role = Literal[
@@ -55,6 +55,15 @@ Status = Literal["provisional", "final", "corrected"]
 GapMethod = Literal["neighbouring periods", "redundant meter", "production", "conservative value"]
 Position = Literal["before mixing", "after mixing"]
 Destination = Literal["fuel", "flare", "sold"]
+ALL_OTHERS = "others"
+
+
+def _of_all(stated: object) -> object:
+    """Return one statement as that of all components."""
+    return {ALL_OTHERS: stated} if isinstance(stated, str) else stated
+
+
+ByComponent = Annotated[dict[str, Text], BeforeValidator(_of_all)]  # component = statement, or one
 
 
 class Declared(BaseModel):
@@ -202,8 +211,8 @@ class Analysis(Source):
     method_column: str | None = None  # of certificates: the method of each sample
     plus_fraction: dict[str, float] = {}  # component = share of a lumped C6+, shares sum to 1
     plus_column: str | None = None  # heading of the lumped fraction
-    uncertainty: Text | dict[str, Text] = {}  # component = statement, the same in all samples
-    sampling: Text | dict[str, Text] = {}  # component = statement, drawn anew in each sample
+    uncertainty: ByComponent = {}  # the same in all samples
+    sampling: ByComponent = {}  # drawn anew in each sample
     analyser: str | None = None  # gases of one analyser share its errors
     tolerance_percent: Annotated[float, Field(ge=0, le=3)] = 1.0  # sum may lie this far from 100
 

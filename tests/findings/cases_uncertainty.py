@@ -51,6 +51,12 @@ UNCERTAINTY_CASES = [
         '"0.1 t (k=2)" is in another unit than the readings, Nm³ (0 °C, 101.325 kPa)',
     ),
     Case(
+        "wrong-kind-of-value",
+        gas(uncertainty={"CH4": 3}),
+        "site.toml > analyses[1] natural gas > uncertainty > CH4",
+        '"CH4" must be text in quotes, such as "FT-1101"',
+    ),
+    Case(
         "undeclared-device",
         all_of(FC, meter("FT-1", devices=["FC-9"]), meter("FT-2", devices=["FC-99"])),
         "site.toml > meters[2] FT-2 > devices",
