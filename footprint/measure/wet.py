@@ -9,6 +9,7 @@ from footprint.base.formulas import pick
 from footprint.base.row import Row, constant, step
 from footprint.base.source import Assumption
 from footprint.gas import moisture
+from footprint.measure.accuracy import errors_of_one, stated
 from footprint.measure.analysis import GasSamples
 from footprint.measure.context import Context
 from footprint.measure.state import absolute_pressure, absolute_temperature
@@ -74,13 +75,17 @@ def _water_fraction(context: Context, stream: Stream, water: Water, wet_volume: 
     saturation = moisture.saturation_pressure(
         kelvin, context.physics.saturation, key(name, "water", "wet gas"), name
     )
+    words = f"{name}: relative humidity"
+    accuracy = stated(water.humidity_uncertainty)
+    accuracy = accuracy or context.unstated.take("humidity of saturated gas", name)
+    errors = errors_of_one(words, accuracy, water.relative_humidity, units.NONE)
     humidity = constant(
         water.relative_humidity,
         units.NONE,
         key(name, "relative humidity", "assumed"),
-        f"{name}: relative humidity",
+        words,
         _declared(context),
-    )
+    ).replaced(errors=errors)
     return step(
         moisture.water_fraction(saturation, pressure) * humidity,
         key(name, "water", "mole fraction"),

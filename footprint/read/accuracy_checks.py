@@ -44,6 +44,11 @@ COMPONENT_NOT_ANALYSED = declare(
     mend='name a component or its heading, or "others" for all that are not named',
     example='uncertainty = { "CH5" = "0.1 % (k=2)" }; mended: "CH4"',
 )
+_OF_STREAMS = (
+    ("steam", "pressure_uncertainty"),
+    ("steam", "temperature_uncertainty"),
+    ("water", "humidity_uncertainty"),
+)
 Stated = tuple[Where, str]
 
 
@@ -91,10 +96,10 @@ def _statements(site: Site) -> Iterator[Stated]:
             if text:
                 yield place_of(kind, index, name, key), text
     for index, stream in enumerate(site.streams):
-        for key in ("pressure_uncertainty", "temperature_uncertainty"):
-            text = getattr(stream.steam, key, None)
+        for part, key in _OF_STREAMS:
+            text = getattr(getattr(stream, part), key, None)
             if text:
-                yield place_of("streams", index, stream.name, f"steam > {key}"), text
+                yield place_of("streams", index, stream.name, f"{part} > {key}"), text
     for index, analysis in enumerate(site.analyses):
         for key, component, text in _of_components(analysis):
             yield place_of("analyses", index, analysis.gas, f"{key} > {component}"), text

@@ -223,6 +223,7 @@ class Water(Declared):
     temperature: Text
     pressure: Text
     relative_humidity: Annotated[float, Field(ge=0, le=1)] = 1.0
+    humidity_uncertainty: Text | None = None
 
 
 class LineConditions(Declared):
