@@ -6,15 +6,15 @@ report says so.
 
 from __future__ import annotations
 
-from footprint.account import Account
 from footprint.account.carbon_dioxide import added
 from footprint.account.rate import Rate, rate_of
 from footprint.base import units
 from footprint.base.finding import Finding, Where, declare
-from footprint.base.formulas import convert, rounded
+from footprint.base.formulas import convert
 from footprint.base.line import Line, Section
 from footprint.base.row import Row, step
 from footprint.bases.basis import Basis, Filed
+from footprint.bases.ipcc_2006_bridge import ipcc_effects
 from footprint.bases.ipcc_2006_combustion import (
     COMBUSTION,
     JURISDICTION,
@@ -22,6 +22,8 @@ from footprint.bases.ipcc_2006_combustion import (
     as_co2e,
     other_gases,
 )
+from footprint.bases.rules import Rules
+from footprint.bases.topics import Topic
 from footprint.read.site import Role
 
 CHAPTER = "2006 IPCC Guidelines, volume 3, chapter 3"
@@ -42,6 +44,11 @@ UREA_NOT_METERED = declare(
     mend="add the meter of urea made as a stream of role urea",
     example='role = "CO2 to urea", is_counted_elsewhere = true, and no stream of role "urea"',
 )
+EDITION = ("GWP100 of the edition that the site file names", "seen-secondary")
+BOUNDARY = (
+    "Ammonia production: all fuel and feed together, category 2.B.1; what burns for other purposes "
+    "belongs to category 1.A.2."
+)
 DOUBTS = (
     (
         "The text of section 3.2 and table 3.1 was not seen: equations and defaults are from "
@@ -59,36 +66,50 @@ DOUBTS = (
 )
 
 
-def ipcc_2006(account: Account) -> tuple[Basis, list[Finding]]:
+def ipcc_2006(rules: Rules) -> tuple[Basis, list[Finding]]:
     """Return the lines of the guidelines' ammonia category for the year, and what they lack.
 
     Args:
-        account: the figures of the works. [account]
+        rules: the figures of the works, and the year whose rules apply. [rules]
 
     Source: 2006 IPCC Guidelines, volume 3, chapter 3, section 3.2 (from memory)
     """
-    gross, gross_section = _generated(account)
-    recovered, recovered_section = _recovered(account)
-    key, line = account.measured.context.key, account.measured.context.line
+    carbon = _carbon(rules)
+    gross, gross_section = _generated(rules, carbon)
+    deducted = _deducted(rules)
+    recovered, recovered_section = _recovered(rules, deducted)
+    key, line = rules.key, rules.line
     words = "CO2 emitted: generated less recovered"
     net = step(gross - recovered, key(NAME, "CO2", "net"), words, TIER_3)
-    gases, gas_section = other_gases(account)
-    emissions = (*map(line, (gross, recovered, net)), *as_co2e(account, net, gases))
-    lines = _filed_lines(account, (gross, recovered, net), gases)
+    gases, gas_section = other_gases(rules)
+    in_warming, whole, shown = as_co2e(rules, net, gases)
+    lines = _filed_lines(rules, (gross, recovered, net), gases, whole)
+    others = {gas: in_warming[gas] for gas in gases}
     sections = (
-        _filing_section(lines),
-        Section("Emissions", emissions),
+        Section("Emissions", (*map(line, (gross, recovered, net)), *shown)),
         gross_section,
         recovered_section,
         gas_section,
-        _tier_1(account, gross),
+        _tier_1(rules, gross),
     )
-    return Basis(NAME, f"Return, {NAME}", lines, sections, DOUBTS), _lacking(account)
+    basis = Basis(
+        NAME,
+        f"Return, {NAME}",
+        lines,
+        sections,
+        DOUBTS,
+        total=lines[-1].filed,
+        effects=ipcc_effects(
+            rules, (carbon, _oxidised(rules)), deducted, (gases, others), lines[-1]
+        ),
+        boundary=BOUNDARY,
+    )
+    return basis, _lacking(rules)
 
 
-def _lacking(account: Account) -> list[Finding]:
+def _lacking(rules: Rules) -> list[Finding]:
     """Say that CO2 to urea stays in the total where no urea made is there to deduct it by."""
-    measured = account.measured
+    measured = rules.measured
     sent = measured.context.site.with_role("CO2 to urea")
     counted = [one.name for one in sent if one.is_counted_elsewhere]
     if not counted or measured.masses("urea"):
@@ -98,75 +119,64 @@ def _lacking(account: Account) -> list[Finding]:
 
 
 def _filed_lines(
-    account: Account, carbon_dioxide: tuple[Row, Row, Row], gases: dict[str, Row]
+    rules: Rules, carbon_dioxide: tuple[Row, Row, Row], gases: dict[str, Row], whole: Row
 ) -> tuple[Filed, ...]:
     gross, recovered, net = carbon_dioxide
     before = "CO2 generated from feed and fuel, before any deduction"
+    tier_3, deduction = (TIER_3, "memory"), (DEDUCTION, "memory")
+    small = [
+        rules.filed("1.A.2", f"{gas} emitted", row, (COMBUSTION, "seen-secondary"), digits=1)
+        for gas, row in gases.items()
+    ]
     return (
-        _filed(account, before, gross, TIER_3),
-        _filed(account, "CO2 recovered and counted elsewhere", recovered, DEDUCTION),
-        _filed(account, "CO2 emitted", net, TIER_3),
-        *(
-            _filed(account, f"{gas} emitted", row, COMBUSTION, digits=1)
-            for gas, row in gases.items()
-        ),
+        rules.filed("2.B.1", before, gross, tier_3),
+        rules.filed("2.B.1 recovered", "CO2 recovered and counted elsewhere", recovered, deduction),
+        rules.filed("2.B.1 net", "CO2 emitted", net, tier_3).on_first_sheet(),
+        *small,
+        rules.filed("all gases", "CO2, CH4 and N2O together", whole, EDITION).on_first_sheet(),
     )
 
 
-def _filed(account: Account, words: str, row: Row, rule: str, digits: int = 0) -> Filed:
-    exact = account.measured.context.year(row)
-    key = f"{row.key}/filed"
-    filed = step(rounded(exact, digits), key, f"{words}, rounded", "rounded for the return")
-    return Filed(words, exact, filed, rule)
-
-
-def _filing_section(lines: tuple[Filed, ...]) -> Section:
-    return Section(
-        "Figures for the return", tuple(Line(None, line.filed, is_total=True) for line in lines)
-    )
-
-
-def _generated(account: Account) -> tuple[Row, Section]:
+def _generated(rules: Rules, carbon: Row) -> tuple[Row, Section]:
     """Return all carbon of feed and fuel as CO2.
 
     Energy times carbon content times oxidised share times 44/12.
     """
-    context, key = account.measured.context, account.measured.context.key
-    energy, carbon = _requirement(account), _carbon(account)
+    key, energy = rules.key, _requirement(rules)
     gross = step(
-        _as_co2(account, carbon),
+        _as_co2(rules, carbon),
         key(NAME, "CO2", "generated"),
         "CO2 generated from feed and fuel",
         f"{TIER_3}: carbon is energy times carbon content",
     )
     lines = (
-        context.line(energy),
-        context.line(carbon),
-        _content(account, carbon, energy),
-        context.line(gross, is_total=True),
+        rules.line(energy),
+        rules.line(carbon),
+        _content(rules, carbon, energy),
+        rules.line(gross, is_total=True),
     )
     return gross, Section("CO2 generated, tier 3", lines)
 
 
-def _requirement(account: Account) -> Row:
+def _requirement(rules: Rules) -> Row:
     return step(
-        account.energy.feed + account.energy.fuel,
-        account.measured.context.key(NAME, "total fuel requirement", "net"),
+        rules.account.energy.feed + rules.account.energy.fuel,
+        rules.key(NAME, "total fuel requirement", "net"),
         "total fuel requirement, feed and fuel",
         TIER_3,
     )
 
 
-def _carbon(account: Account) -> Row:
-    record = account.record
+def _carbon(rules: Rules) -> Row:
+    record = rules.account.record
     carbons = [one.carbon for one in (*record.feeds, *record.fuels)]
-    carbons += [one.carbon for one in account.measured.fuel.values()]
-    key = account.measured.context.key(NAME, "carbon", "feed and fuel")
-    return added(account.measured, carbons, key, "carbon in feed and fuel", "t_C")
+    carbons += [one.carbon for one in rules.measured.fuel.values()]
+    key = rules.key(NAME, "carbon", "feed and fuel")
+    return added(rules.measured, carbons, key, "carbon in feed and fuel", "t_C")
 
 
-def _content(account: Account, carbon: Row, energy: Row) -> Line:
-    key = account.measured.context.key(NAME, "carbon content", "kg C/GJ net")
+def _content(rules: Rules, carbon: Row, energy: Row) -> Line:
+    key = rules.key(NAME, "carbon content", "kg C/GJ net")
     kilo = convert(
         step(carbon, f"{key}/carbon", "carbon in feed and fuel", "sum"),
         units.unit("kg_C"),
@@ -174,100 +184,106 @@ def _content(account: Account, carbon: Row, energy: Row) -> Line:
         "carbon in feed and fuel, kg",
     )
     words, because = "carbon content of feed and fuel", "carbon over net energy"
-    return rate_of(account.measured, kilo, energy, Rate(key, words, because, otherwise="no fuel"))
+    return rate_of(rules.measured, kilo, energy, Rate(key, words, because, otherwise="no fuel"))
 
 
-def _as_co2(account: Account, carbon: Row) -> Row:
+def _as_co2(rules: Rules, carbon: Row) -> Row:
     """Return the CO2 that a mass of carbon gives: what is oxidised of it, times 44/12."""
-    factor = account.measured.context.factor
-    share = factor(f"oxidised share of the fuel of ammonia, {_process(account)}", JURISDICTION)
-    return carbon * share * factor("ratio of CO2 to carbon", JURISDICTION)
+    return carbon * _oxidised(rules) * rules.factor("ratio of CO2 to carbon", JURISDICTION)
 
 
-def _process(account: Account) -> str:
-    return PROCESSES[account.measured.context.site.units[0].tier_1_process]
+def _oxidised(rules: Rules) -> Row:
+    return rules.factor(f"oxidised share of the fuel of ammonia, {_process(rules)}", JURISDICTION)
 
 
-def _recovered(account: Account) -> tuple[Row, Section]:
+def _process(rules: Rules) -> str:
+    return PROCESSES[rules.context.site.units[0].tier_1_process]
+
+
+def _deducted(rules: Rules) -> dict[Topic, list[Row]]:
     """Return CO2 that leaves for a use or store that somebody else's inventory counts."""
-    measured, line = account.measured, account.measured.context.line
-    by_urea, to_urea = _by_urea(account)
-    leaving = _counted_elsewhere(account)
+    return {
+        "CO2 to urea": _by_urea(rules),
+        "CO2 sold": _counted_elsewhere(rules, "CO2 sold"),
+        "CO2 stored": _counted_elsewhere(rules, "CO2 to storage"),
+    }
+
+
+def _recovered(rules: Rules, deducted: dict[Topic, list[Row]]) -> tuple[Row, Section]:
+    """Return the sum of what is deducted, and all of it as shown."""
     recovered = added(
-        measured,
-        [*by_urea, *leaving],
-        measured.context.key(NAME, "CO2", "recovered"),
+        rules.measured,
+        [row for rows in deducted.values() for row in rows],
+        rules.key(NAME, "CO2", "recovered"),
         "CO2 recovered and counted elsewhere",
     )
     note = (
         "Deducted: urea made times 44/60. CO2 metered to urea stands beside it and is not used: "
         "what the urea unit loses is emitted at the works."
     )
-    shown = map(line, (*by_urea, *to_urea, *leaving))
-    lines = (*shown, line(recovered, is_total=True))
+    by_urea, leaving = deducted["CO2 to urea"], deducted["CO2 sold"] + deducted["CO2 stored"]
+    to_urea = [row for _, row in rules.account.captured.of_role(rules.measured, "CO2 to urea")]
+    shown = map(rules.line, (*by_urea, *(to_urea if by_urea else ()), *leaving))
+    lines = (*shown, rules.line(recovered, is_total=True))
     return recovered, Section("CO2 recovered", lines, note)
 
 
-def _counted_elsewhere(account: Account) -> list[Row]:
-    """Return CO2 sold and stored whose later release the site file says is counted elsewhere."""
-    by_flow = account.captured.by_flow
-    roles: tuple[Role, ...] = ("CO2 sold", "CO2 to storage")
+def _counted_elsewhere(rules: Rules, role: Role) -> list[Row]:
+    """Return flows of a role whose later release the site file says is counted elsewhere."""
+    by_flow = rules.account.captured.by_flow
     return [
         by_flow[stream.name]
-        for role in roles
-        for stream in account.measured.context.site.with_role(role)
+        for stream in rules.context.site.with_role(role)
         if stream.is_counted_elsewhere and stream.name in by_flow
     ]
 
 
-def _by_urea(account: Account) -> tuple[list[Row], list[Row]]:
-    """Return CO2 bound in the urea made, and CO2 sent to it; none where it counts nowhere else."""
-    context = account.measured.context
-    if not any(one.is_counted_elsewhere for one in context.site.with_role("CO2 to urea")):
-        return [], []
-    to_urea = [row for _, row in account.captured.of_role(account.measured, "CO2 to urea")]
-    bound = [
+def _by_urea(rules: Rules) -> list[Row]:
+    """Return CO2 bound in the urea made; none where it counts nowhere else."""
+    sent = rules.context.site.with_role("CO2 to urea")
+    if not any(one.is_counted_elsewhere for one in sent):
+        return []
+    return [
         step(
-            mass * context.factor("CO2 bound in urea", JURISDICTION),
-            context.key(stream.name, "CO2", "recovered, IPCC 2006"),
+            mass * rules.factor("CO2 bound in urea", JURISDICTION),
+            rules.key(stream.name, "CO2", "recovered, IPCC 2006"),
             f"{stream.name}: CO2 bound, by urea made",
             DEDUCTION,
         )
-        for stream, mass in account.measured.masses("urea")
+        for stream, mass in rules.measured.masses("urea")
     ]
-    return bound, to_urea
 
 
-def _tier_1(account: Account, gross: Row) -> Section:
+def _tier_1(rules: Rules, gross: Row) -> Section:
     """Return the guidelines' default for the process, beside tier 3: plausibility only."""
-    context, key = account.measured.context, account.measured.context.key
+    key = rules.key
     default = step(
-        _as_co2(account, _carbon_by_default(account)),
+        _as_co2(rules, _carbon_by_default(rules)),
         key(NAME, "CO2", "tier 1"),
         "CO2 generated by default, tier 1",
         TIER_1,
     )
     words = "tier 3 over tier 1"
     named = Rate(key(NAME, words, "plausibility"), words, "plausibility only")
-    lines = (context.line(default), rate_of(account.measured, gross, default, named))
+    lines = (rules.line(default), rate_of(rules.measured, gross, default, named))
     return Section(
-        f"Tier 1 for plausibility: {_process(account)}",
+        f"Tier 1 for plausibility: {_process(rules)}",
         lines,
         "Not for filing where tier 3 is possible.",
     )
 
 
-def _carbon_by_default(account: Account) -> Row:
-    context, process = account.measured.context, _process(account)
+def _carbon_by_default(rules: Rules) -> Row:
+    process = _process(rules)
     need, content = (
-        context.factor(f"{quantity} of ammonia, {process}", JURISDICTION)
+        rules.factor(f"{quantity} of ammonia, {process}", JURISDICTION)
         for quantity in ("fuel requirement", "carbon content of the fuel")
     )
     kilo = step(
-        account.ammonia.produced * need * content,
-        context.key(NAME, "carbon", "tier 1, kg"),
+        rules.account.ammonia.produced * need * content,
+        rules.key(NAME, "carbon", "tier 1, kg"),
         "carbon by default, kg",
         TIER_1,
     )
-    key = context.key(NAME, "carbon", "tier 1")
+    key = rules.key(NAME, "carbon", "tier 1")
     return convert(kilo, units.unit("t_C"), key, "carbon by default")

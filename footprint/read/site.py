@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Text = Annotated[str, Field(min_length=1)]
+from footprint.read.site_rules import BasisName, Declared, Excluded, Text
+
 Role = Literal[
     "purchased gas",
     "gas to third parties",
@@ -57,12 +58,6 @@ Position = Literal["before mixing", "after mixing"]
 Destination = Literal["fuel", "flare", "sold"]
 
 
-class Declared(BaseModel):
-    """A table of the site file; unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
-
-
 class Plan(Declared):
     """The monitoring plan that the site file puts in short."""
 
@@ -79,7 +74,7 @@ class Works(Declared):
     operator: Text
     country: Annotated[str, Field(pattern=r"^[A-Z]{2}$")]
     year: Annotated[int, Field(ge=2005, le=2100)]
-    bases: Annotated[list[Literal["IPCC 2006"]], Field(min_length=1)]
+    bases: Annotated[list[BasisName], Field(min_length=1)]
     gwp_set: Literal["AR4", "AR5", "AR6"]
     record: Literal["fence meter", "sub-meters"] = "fence meter"
     atmospheric_pressure_kpa: Annotated[float, Field(gt=60, lt=110)] | None = None
@@ -310,6 +305,7 @@ class Site(Declared):
     substitutes: list[Substitute] = []
     gaps: list[Gap] = []
     accepted: list[Accepted] = []
+    excluded: list[Excluded] = []
 
     def meter(self, tag: str) -> Meter:
         """Return the meter of a tag.

@@ -202,6 +202,7 @@ def _headline(account: Account, every: Sequence[Basis]) -> tuple[Headline, ...]:
         Headline(f"{basis.name}: {line.words}", line.filed, line.rule)
         for basis in every
         for line in basis.lines
+        if line.is_headline
     ]
     return (
         *filed,

@@ -10,6 +10,8 @@ import pytest
 from footprint.account import Account
 from footprint.base.line import Line
 from footprint.bases import Basis, bases
+from footprint.bases.effects import gross_of
+from footprint.bases.rules import Rules
 from tests.sites.hand_made import HandMade, plain_works
 
 DIESEL = "gas or diesel oil"
@@ -253,7 +255,8 @@ def test_what_is_from_memory_says_so() -> None:
     _, basis = applied(plain_works())
 
     assert any("from memory" in doubt for doubt in basis.doubts)
-    assert all("(from memory)" in line.rule for line in basis.lines if "CO2" in line.words)
+    assert all(line.evidence != "seen" for line in basis.lines)
+    assert all("(from memory)" in line.rule for line in basis.lines if line.evidence == "memory")
 
 
 def test_urea_that_is_not_metered_is_told() -> None:
@@ -266,3 +269,16 @@ def test_urea_that_is_not_metered_is_told() -> None:
 
     assert year(every[0], "CO2 recovered") == 0
     assert [one.code for one in findings] == ["urea-made-not-metered"]
+
+
+def test_the_bridge_leads_from_gross_co2_to_the_total() -> None:
+    """Gross CO2 of the works and all steps make the total of the basis, whatever is deducted."""
+    made = with_urea(is_counted_elsewhere=True)
+    made.counted("diesel tank", "CO2 sold", "t_CO2", 12.5, is_counted_elsewhere=True)
+
+    account, basis = applied(made)
+
+    gross = gross_of(Rules(account, 2025))
+    steps = sum(float(one.effect.values[0]) for one in basis.effects)
+    assert {one.topic for one in basis.effects} >= {"CO2 to urea", "CO2 sold", "other gases"}
+    assert gross.values[0] + steps == pytest.approx(basis.total.values[0], rel=1e-12)

@@ -1,0 +1,33 @@
+"""What the rules of reporting ask for beyond meters and streams, as tables of the site file."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Text = Annotated[str, Field(min_length=1)]
+BasisName = Literal[
+    "IPCC 2006",
+    "40 CFR Part 98",
+    "EU 2018/2066",
+    "UK 2018/2066",
+    "EU 2023/956",
+    "ISO 14064-1",
+]
+
+
+class Declared(BaseModel):
+    """A table of the site file; unknown keys are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+
+
+class Excluded(Declared):
+    """A source that a basis covers and that is left out on purpose."""
+
+    source: Text
+    reason: Text
+    author: Text
+    when: date
