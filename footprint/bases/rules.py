@@ -42,6 +42,11 @@ class Rules:
         return self.year != self.context.site.works.year
 
     @property
+    def mark(self) -> str:
+        """What the keys of rows carry under the rules of another year."""
+        return f", rules of {self.year}" if self.is_comparison else ""
+
+    @property
     def day(self) -> date:
         """The day whose factors apply: the last of the year of the rules."""
         return date(self.year, 12, 31)
@@ -71,8 +76,7 @@ class Rules:
 
         Source: definition
         """
-        mark = f", rules of {self.year}" if self.is_comparison else ""
-        return self.context.key(stream, quantity, f"{basis}{mark}")
+        return self.context.key(stream, quantity, f"{basis}{self.mark}")
 
     def line(self, row: Row, *, is_total: bool = False) -> Line:
         """Return a line that shows a monthly row and its sum over the year.
@@ -112,6 +116,8 @@ class Rules:
         exact = self.yearly(row)
         made = exact if digits is None else rounded(exact, digits)
         because = "as computed" if digits is None else "rounded for the return"
-        filed = step(made, f"{exact.key}/filed as {number}", f"{words}, as filed", because)
+        filed = step(
+            made, f"{exact.key}/filed as {number}{self.mark}", f"{words}, as filed", because
+        )
         rule, evidence = cited
         return Filed(number, words, exact, filed, rule, evidence)
