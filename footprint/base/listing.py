@@ -27,6 +27,25 @@ class Column:
     is_number: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """A chart of bars over some lines of a part: their first cell names the bar.
+
+    Attributes:
+        title: of the chart. [text]
+        unit: of the figures. [text]
+        first: first line. [1]
+        count: number of lines. [1]
+        column: of the figures. [1]
+    """
+
+    title: str
+    unit: str
+    first: int
+    count: int
+    column: int
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Entries:
     """Entries under one heading, each as long as the listing has columns."""
@@ -34,6 +53,7 @@ class Entries:
     title: str
     lines: tuple[tuple[Shown, ...], ...]
     note: str = ""
+    bars: Bars | None = None
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -6,14 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from footprint.base.formulas import named_sum
-from footprint.base.line import Line, Page, Section
 from footprint.base.row import Row, step
-from footprint.bases.basis import Basis
-from footprint.bases.topics import MEANS, TOPICS, Topic
-
-SHEET = "Between bases"
-QUESTION = "Why do the totals under different rules differ, step by step?"
-ORDER = "The size of a step depends on the order of the steps, so the order is always this one."
+from footprint.bases.basis import Basis, Effect
+from footprint.bases.topics import TOPICS, Topic
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -23,10 +18,12 @@ class Step:
     Attributes:
         topic: which difference of rules it is. [text]
         size: what it adds. [t CO2e, row once]
+        after: the total after it. [t CO2e, row once]
     """
 
     topic: Topic
     size: Row
+    after: Row
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -64,43 +61,37 @@ def bridges_of(gross: Row, every: Sequence[Basis]) -> tuple[Bridge, ...]:
 
 
 def _to_basis(gross: Row, basis: Basis) -> Bridge:
-    parts: dict[Topic, list[Row]] = {}
+    parts: dict[Topic, list[Effect]] = {}
     for one in basis.effects:
-        parts.setdefault(one.topic, []).append(one.effect)
-    steps = [
-        Step(
+        parts.setdefault(one.topic, []).append(one)
+    sizes = {
+        topic: named_sum(
+            [one.effect for one in parts[topic]],
+            f"bridge/gross CO2 to {basis.name}/{topic}/step",
             topic,
-            named_sum(
-                parts[topic],
-                f"bridge/gross CO2 to {basis.name}/{topic}/step",
-                f"{topic}: {MEANS[topic]}",
-                "; ".join(dict.fromkeys(e.because for e in basis.effects if e.topic == topic)),
-            ),
+            "; ".join(dict.fromkeys(one.because for one in parts[topic])),
         )
         for topic in TOPICS
         if topic in parts
-    ]
-    return _closed("", basis.name, gross, steps, basis.total)
+    }
+    return _closed("", basis.name, gross, sizes, basis.total)
 
 
 def _between(one: Bridge, other: Bridge) -> Bridge:
     """Take the steps to one basis off and put those to the other on, topic by topic."""
     away = {item.topic: item.size for item in one.steps}
     onto = {item.topic: item.size for item in other.steps}
-    steps = [
-        Step(
+    sizes = {
+        topic: step(
+            _difference(away.get(topic), onto.get(topic)),
+            f"bridge/{one.end} to {other.end}/{topic}/step",
             topic,
-            step(
-                _difference(away.get(topic), onto.get(topic)),
-                f"bridge/{one.end} to {other.end}/{topic}/step",
-                f"{topic}: {MEANS[topic]}",
-                _reasons(one.end, away.get(topic), other.end, onto.get(topic)),
-            ),
+            _reasons(one.end, away.get(topic), other.end, onto.get(topic)),
         )
         for topic in TOPICS
         if topic in away or topic in onto
-    ]
-    return _closed(one.end, other.end, one.last, steps, other.last)
+    }
+    return _closed(one.end, other.end, one.last, sizes, other.last)
 
 
 def _difference(away: Row | None, onto: Row | None) -> Row:
@@ -116,37 +107,17 @@ def _reasons(one: str, away: Row | None, other: str, onto: Row | None) -> str:
     return "; ".join(f"{name}: {row.because if row else 'no step'}" for name, row in sides)
 
 
-def _closed(start: str, end: str, first: Row, steps: list[Step], last: Row) -> Bridge:
-    """Return a bridge with what is left over when all steps are made."""
-    named = start or "gross CO2"
-    key, because = f"bridge/{named} to {end}", "the steps lead from one total to the other"
-    added = named_sum(
-        [first, *(item.size for item in steps)],
-        f"{key}/total and steps/sum",
-        "first total and all steps",
-        "sum",
-    )
-    left = step(added - last, f"{key}/left over/check", "left over: must be 0", because)
+def _closed(start: str, end: str, first: Row, sizes: dict[Topic, Row], last: Row) -> Bridge:
+    """Return a bridge with the total after each step, and what is left over at the end."""
+    key = f"bridge/{start or 'gross CO2'} to {end}"
+    steps: list[Step] = []
+    for topic, size in sizes.items():
+        before = steps[-1].after if steps else first
+        after = step(
+            before + size, f"{key}/{topic}/total after", f"total after {topic}", "step by step"
+        )
+        steps.append(Step(topic, size, after))
+    because = "the steps lead from one total to the other"
+    end_of_steps = steps[-1].after if steps else first
+    left = step(end_of_steps - last, f"{key}/left over/check", "left over: must be 0", because)
     return Bridge(start, end, first, tuple(steps), last, left)
-
-
-def page_of(bridges: Sequence[Bridge]) -> Page:
-    """Return the sheet of all bridges.
-
-    Args:
-        bridges: the ways. [bridges]
-
-    Source: definition
-    """
-    return Page(SHEET, QUESTION, tuple(_section(one) for one in bridges))
-
-
-def _section(bridge: Bridge) -> Section:
-    lines = (
-        Line(None, bridge.first, is_total=True),
-        *(Line(None, item.size) for item in bridge.steps),
-        Line(None, bridge.last, is_total=True),
-        Line(None, bridge.left),
-    )
-    start = bridge.start or "Gross CO2 of the works"
-    return Section(f"{start} to {bridge.end}", lines, ORDER)

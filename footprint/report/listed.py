@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from footprint.base.listing import Listing, OfPeriod, Shown
 from footprint.base.row import Row
+from footprint.report.bars import write_bars
 from footprint.report.cells import Live, reference, shown
 from footprint.report.desk import WORDS, Desk
 from footprint.report.places import Place
-from footprint.report.plan import HEADER, Heading, ListedLine, ListSheet, Note
+from footprint.report.plan import HEADER, Heading, ListedBars, ListedLine, ListSheet, Note
 from footprint.report.sheet import Sheet
 from footprint.report.words import CANNOT_BE_GIVEN
 
@@ -26,13 +27,14 @@ def write_listing(desk: Desk, plan: ListSheet) -> Sheet:
     sheet = desk.sheet(
         listing.name, listing.question, widths, [column.words for column in listing.columns]
     )
-    for place, column in enumerate(listing.columns):
-        if column.is_number:
-            look = desk.looks.of("heading", align="right")
-            sheet.text(HEADER, place, column.words, look)
+    for place, column in enumerate(listing.columns[1:], 1):
+        side = {"align": "right"} if column.is_number else {"align": "left", "indent": 1}
+        sheet.text(HEADER, place, column.words, desk.looks.of("heading", "", **side))
     for part in plan.parts:
         if isinstance(part, ListedLine):
             _write_line(desk, sheet, listing, part)
+        elif isinstance(part, ListedBars):
+            write_bars(desk, sheet, part)
         else:
             _write_heading(desk, sheet, listing, part)
     sheet.paper.print_area(0, 0, max(plan.next_row - 1, 1), len(widths) - 1)
@@ -56,7 +58,8 @@ def _write_line(desk: Desk, sheet: Sheet, listing: Listing, line: ListedLine) ->
     texts = []
     for at, (cell, column) in enumerate(zip(line.cells, listing.columns, strict=True)):
         if isinstance(cell, str):
-            sheet.text(line.at, at, cell, desk.looks.of("text"))
+            look = desk.looks.of("text", indent=1) if at else desk.looks.of("text")
+            sheet.text(line.at, at, cell, look)
             texts.append((cell, column.width - 1))
         elif cell is not None:
             _write_figure(desk, sheet, cell, Place(sheet.name, line.at, at))

@@ -17,11 +17,13 @@ from footprint.report.plan import (
     YEAR,
     Entry,
     Heading,
+    ListedBars,
     ListedLine,
     ListSheet,
     MonthSheet,
     Note,
     Tested,
+    rows_of_bars,
 )
 
 CHECKS_QUESTION = (
@@ -50,12 +52,17 @@ def _listing(layout: Layout, listing: Listing) -> ListSheet:
             if text:
                 sheet.parts.append(kind(sheet.next_row, text))
                 sheet.next_row += 1
+        first = sheet.next_row
         for cells in part.lines:
             sheet.parts.append(ListedLine(sheet.next_row, cells))
             for column, cell in enumerate(cells):
                 if isinstance(cell, Row) and not _stands_with_its_source(cell):
                     layout.put(cell, Place(sheet.name, sheet.next_row, column))
             sheet.next_row += 1
+        if part.bars is not None:
+            at = sheet.next_row + 1
+            sheet.parts.append(ListedBars(at, first + part.bars.first, part.bars))
+            sheet.next_row = at + rows_of_bars(part.bars)
         sheet.next_row += 1
     return sheet
 

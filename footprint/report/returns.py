@@ -9,9 +9,10 @@ from footprint.account import Account
 from footprint.base.line import Page
 from footprint.base.listing import Listing
 from footprint.bases import Basis
-from footprint.bases.bridge import bridges_of, page_of
+from footprint.bases.bridge import bridges_of
 from footprint.bases.effects import gross_of
 from footprint.bases.rules import Rules
+from footprint.report.bridge import bridges_sheet
 from footprint.report.filing import filing_of
 from footprint.report.year_change import year_change_of
 
@@ -44,7 +45,7 @@ def sheets_of(account: Account, returns: Returns) -> list[Page | Listing]:
     gross = gross_of(Rules(account, year))
     return [
         *(filing_of(basis) for basis in returns.every),
-        page_of(bridges_of(gross, returns.every)),
+        bridges_sheet(bridges_of(gross, returns.every)),
         year_change_of(year, returns.every, returns.before),
         *(Page(f"Working, {one.name}", HOW_FOUND, one.sections) for one in returns.every),
     ]
