@@ -104,7 +104,7 @@ def _difference(away: Row | None, onto: Row | None) -> Row:
 
 def _reasons(one: str, away: Row | None, other: str, onto: Row | None) -> str:
     sides = ((one, away), (other, onto))
-    return "; ".join(f"{name}: {row.because if row else 'no step'}" for name, row in sides)
+    return "; ".join(f"{name}: {'no step' if row is None else row.because}" for name, row in sides)
 
 
 def _closed(start: str, end: str, first: Row, sizes: dict[Topic, Row], last: Row) -> Bridge:
