@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from footprint.base.line import Section
 from footprint.base.row import Row
+from footprint.bases.gap_rules import OwnGap
 from footprint.bases.topics import Topic
 
 
@@ -125,6 +126,7 @@ class Basis:
         lacking: elements that the works has not given. [elements]
         excluded: sources that are covered but not entered. [sources]
         boundary: what is inside, in the terms of the basis. [text]
+        gaps: missing readings, as the basis fills them. [gaps]
     """
 
     name: str
@@ -138,3 +140,4 @@ class Basis:
     lacking: tuple[Lacking, ...] = ()
     excluded: tuple[Excluded, ...] = ()
     boundary: str = ""
+    gaps: tuple[OwnGap, ...] = ()

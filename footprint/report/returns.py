@@ -13,6 +13,7 @@ from footprint.bases.bridge import bridges_of
 from footprint.bases.effects import gross_of
 from footprint.bases.rules import Rules
 from footprint.report.bridge import bridges_sheet
+from footprint.report.data_gaps import data_gaps_sheet
 from footprint.report.filing import filing_of
 from footprint.report.year_change import year_change_of
 
@@ -46,6 +47,7 @@ def sheets_of(account: Account, returns: Returns) -> list[Page | Listing]:
     return [
         *(filing_of(basis) for basis in returns.every),
         bridges_sheet(bridges_of(gross, returns.every)),
+        data_gaps_sheet(returns.every),
         year_change_of(year, returns.every, returns.before),
         *(Page(f"Working, {one.name}", HOW_FOUND, one.sections) for one in returns.every),
     ]
