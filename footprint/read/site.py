@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from footprint.read.site_rules import BasisName, Declared, Excluded, Text
+from footprint.read.site_rules import Declared, Excluded, Text
 
 Role = Literal[
     "purchased gas",
@@ -74,7 +74,7 @@ class Works(Declared):
     operator: Text
     country: Annotated[str, Field(pattern=r"^[A-Z]{2}$")]
     year: Annotated[int, Field(ge=2005, le=2100)]
-    bases: Annotated[list[BasisName], Field(min_length=1)]
+    bases: Annotated[list[Text], Field(min_length=1)]
     gwp_set: Literal["AR4", "AR5", "AR6"]
     record: Literal["fence meter", "sub-meters"] = "fence meter"
     atmospheric_pressure_kpa: Annotated[float, Field(gt=60, lt=110)] | None = None

@@ -3,20 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
 Text = Annotated[str, Field(min_length=1)]
-BasisName = Literal[
-    "IPCC 2006",
-    "40 CFR Part 98",
-    "EU 2018/2066",
-    "UK 2018/2066",
-    "EU 2023/956",
-    "ISO 14064-1",
-]
-
 
 class Declared(BaseModel):
     """A table of the site file; unknown keys are refused."""
