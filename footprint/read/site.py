@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from footprint.read.site_rules import Declared, Excluded, Text
+from footprint.read.site_rules import Declared, Excluded, Guidelines, Text
 
 Role = Literal[
     "purchased gas",
@@ -306,6 +306,7 @@ class Site(Declared):
     gaps: list[Gap] = []
     accepted: list[Accepted] = []
     excluded: list[Excluded] = []
+    ipcc: Guidelines = Guidelines()
 
     def meter(self, tag: str) -> Meter:
         """Return the meter of a tag.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -22,3 +22,10 @@ class Excluded(Declared):
     reason: Text
     author: Text
     when: date
+
+
+class Guidelines(Declared):
+    """How the 2006 IPCC Guidelines are applied."""
+
+    tier: Literal[1, 2, 3] = 3  # 3: feed and fuel as metered; 1 and 2 rest on defaults
+    urea_by: Literal["urea made", "CO2 metered"] = "urea made"  # what is deducted for urea
