@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from footprint.account.carbon_dioxide import added
 from footprint.base import units
 from footprint.base.formulas import convert, sum_of
@@ -13,6 +15,7 @@ from footprint.measure.fuel import known_fuels
 NAME = "IPCC 2006"
 JURISDICTION = "IPCC"
 GASEOUS = "natural gas"
+Emitted = TypeVar("Emitted", Row, float)
 COMBUSTION = "2006 IPCC Guidelines, volume 2, table 2.3"
 
 
@@ -59,7 +62,7 @@ def as_co2e(
 def _warming(rules: Rules, gas: str, row: Row) -> Row:
     edition = rules.context.site.works.gwp_set
     return step(
-        row * rules.factor(f"GWP100 of {gas}, {edition}"),
+        emitted(row, rules.factor(f"GWP100 of {gas}, {edition}")),
         rules.key(NAME, f"{gas} as CO2e", edition),
         f"{gas} as CO2e, {edition}",
         f"mass times GWP100, {edition}",
@@ -90,6 +93,18 @@ def _energy_burnt(rules: Rules, fuel: str, rows: list[Row]) -> Row:
     return added(rules.measured, rows, key, f"{named}: net energy", "GJ_net")
 
 
+def emitted(activity: Emitted, factor: Emitted) -> Emitted:
+    """Return what a fuel or a process emits: what was done times what that gives.
+
+    Args:
+        activity: energy burnt, or mass. [any]
+        factor: emitted by unit of it. [any]
+
+    Source: 2006 IPCC Guidelines, volume 2, equation 2.1 (from memory)
+    """
+    return activity * factor
+
+
 def _from_combustion(rules: Rules, gas: str, unit: str, burnt: dict[str, Row]) -> Row:
     parts = [_from_fuel(rules, gas, unit, fuel, energy) for fuel, energy in burnt.items()]
     key = rules.key(NAME, gas, "combustion")
@@ -99,7 +114,7 @@ def _from_combustion(rules: Rules, gas: str, unit: str, burnt: dict[str, Row]) -
 def _from_fuel(rules: Rules, gas: str, unit: str, fuel: str, energy: Row) -> Row:
     key = rules.key(NAME, gas, f"from {fuel}")
     small = step(
-        energy * rules.factor(f"{gas} emission factor of {fuel}", JURISDICTION),
+        emitted(energy, rules.factor(f"{gas} emission factor of {fuel}", JURISDICTION)),
         f"{key}, as published",
         f"{gas} from {fuel}, as published",
         f"{COMBUSTION}: net energy times factor",
