@@ -15,6 +15,7 @@ from footprint.bases.rules import Rules
 from footprint.report.bridge import bridges_sheet
 from footprint.report.data_gaps import data_gaps_sheet
 from footprint.report.filing import filing_of
+from footprint.report.unmeasured import unmeasured_sheet
 from footprint.report.year_change import year_change_of
 
 HOW_FOUND = "How were the figures of the return found?"
@@ -49,6 +50,7 @@ def sheets_of(account: Account, returns: Returns) -> list[Page | Listing]:
         bridges_sheet(bridges_of(gross, returns.every)),
         data_gaps_sheet(returns.every),
         year_change_of(year, returns.every, returns.before),
+        unmeasured_sheet(returns.every, account.measured.context.register),
         *(Page(f"Working, {one.name}", HOW_FOUND, one.sections) for one in returns.every),
     ]
 
