@@ -18,7 +18,7 @@ from footprint.judge import accept, judge
 from footprint.measure import measure
 from footprint.read import read
 from footprint.register import load
-from footprint.report import Book, book_of, report
+from footprint.report import Book, Returns, book_of, report
 
 
 @dataclass(frozen=True)
@@ -112,10 +112,13 @@ def run(folder: Path | str) -> Result:
     findings += found
     every, found = bases(accounted)
     findings += found
+    before, _ = bases(accounted, readings.site.works.year - 1)
     judged, found = judge(accounted)
     findings += found
     findings = accept(findings, readings.site.accepted)
-    return Result(book_of(accounted, every, judged, findings), tuple(findings))
+    return Result(
+        book_of(accounted, Returns(tuple(every), tuple(before)), judged, findings), tuple(findings)
+    )
 
 
 def _accepted(finding: Finding) -> dict[str, str | bool]:

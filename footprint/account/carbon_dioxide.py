@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from footprint.base.formulas import sum_of
+from footprint.base.formulas import named_sum
 from footprint.base.row import Row, leaf, step
 from footprint.base.source import DEFINITION
 from footprint.base.units import unit
@@ -56,4 +56,4 @@ def added(
             words=f"{words} (none at this works)",
             origins=[DEFINITION],
         )
-    return step(sum_of(list(rows)), key, words, "sum of the lines above")
+    return named_sum(rows, key, words, "sum of the lines above")

@@ -84,6 +84,29 @@ def sum_of(rows: Sequence[Row]) -> Row:
     return rows[0] if len(rows) == 1 else apply("SUM", *rows)
 
 
+MOST_ADDED = 7  # operands of one sum, so that its formula can be read in the cell
+
+
+def named_sum(rows: Sequence[Row], key: str, words: str, because: str) -> Row:
+    """Return the named sum of any number of rows; a long one is made of named parts.
+
+    Args:
+        rows: at least one, of one unit. [any]
+        key: key of the sum. [text]
+        words: what the reader calls it. [text]
+        because: the rule. [text]
+
+    Source: definition
+    """
+    parts = list(rows)
+    while len(parts) > MOST_ADDED:
+        place = len(parts) - MOST_ADDED
+        first, rest = parts[:MOST_ADDED], parts[MOST_ADDED:]
+        named = step(sum_of(first), f"{key}/part before {place} more", f"{words}, part", because)
+        parts = [named, *rest]
+    return step(sum_of(parts), key, words, because)
+
+
 def smallest(*rows: Row) -> Row:
     """Return the smallest of several rows, period by period.
 

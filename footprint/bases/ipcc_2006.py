@@ -1,4 +1,4 @@
-"""2006 IPCC Guidelines, volume 3, chapter 3, section 3.2: ammonia by tier 3, tier 1 beside it.
+"""2006 IPCC Guidelines, volume 3, chapter 3, section 3.2: ammonia by the tier that the works names.
 
 The section itself was not seen when this was written: its equations are from memory, and the
 report says so.
@@ -6,34 +6,16 @@ report says so.
 
 from __future__ import annotations
 
-from footprint.account import Account
-from footprint.account.carbon_dioxide import added
-from footprint.account.rate import Rate, rate_of
-from footprint.base import units
 from footprint.base.finding import Finding, Where, declare
-from footprint.base.formulas import convert, rounded
-from footprint.base.line import Line, Section
+from footprint.base.line import Section
 from footprint.base.row import Row, step
-from footprint.bases.basis import Basis, Filed
-from footprint.bases.ipcc_2006_combustion import (
-    COMBUSTION,
-    JURISDICTION,
-    NAME,
-    as_co2e,
-    other_gases,
-)
-from footprint.read.site import Role
+from footprint.bases.basis import Basis, Filed, Said
+from footprint.bases.ipcc_2006_bridge import ipcc_effects
+from footprint.bases.ipcc_2006_combustion import COMBUSTION, NAME, as_co2e, other_gases
+from footprint.bases.ipcc_2006_recovered import DEDUCTION, deducted_of, recovered_of
+from footprint.bases.ipcc_2006_tiers import CHAPTER, MEANS, Tier, plausibility, tiers_of
+from footprint.bases.rules import Rules
 
-CHAPTER = "2006 IPCC Guidelines, volume 3, chapter 3"
-TIER_3 = f"{CHAPTER}, equations 3.3 and 3.4 (from memory)"
-TIER_1 = f"{CHAPTER}, equation 3.1 and table 3.1 (from memory)"
-DEDUCTION = f"{CHAPTER}, section 3.2.2 (from memory)"
-PROCESSES = {
-    "modern, conventional reforming, natural gas": "modern conventional reforming, natural gas",
-    "modern, excess air reforming, natural gas": "modern excess-air reforming, natural gas",
-    "modern, autothermal reforming, natural gas": "modern autothermal reforming, natural gas",
-    "average, natural gas": "European average, natural gas",
-}
 UREA_NOT_METERED = declare(
     "urea-made-not-metered",
     "warn",
@@ -41,6 +23,11 @@ UREA_NOT_METERED = declare(
     effect="nothing is deducted for it, so the emissions are too high by the CO2 bound",
     mend="add the meter of urea made as a stream of role urea",
     example='role = "CO2 to urea", is_counted_elsewhere = true, and no stream of role "urea"',
+)
+EDITION = ("GWP100 of the edition that the site file names", "seen-secondary")
+BOUNDARY = (
+    "Ammonia production: all fuel and feed together, category 2.B.1; what burns for other purposes "
+    "belongs to category 1.A.2."
 )
 DOUBTS = (
     (
@@ -59,215 +46,91 @@ DOUBTS = (
 )
 
 
-def ipcc_2006(account: Account) -> tuple[Basis, list[Finding]]:
+def ipcc_2006(rules: Rules) -> tuple[Basis, list[Finding]]:
     """Return the lines of the guidelines' ammonia category for the year, and what they lack.
 
     Args:
-        account: the figures of the works. [account]
+        rules: the figures of the works, and the year whose rules apply. [rules]
 
     Source: 2006 IPCC Guidelines, volume 3, chapter 3, section 3.2 (from memory)
     """
-    gross, gross_section = _generated(account)
-    recovered, recovered_section = _recovered(account)
-    key, line = account.measured.context.key, account.measured.context.line
+    number, tiers = rules.context.site.ipcc.tier, tiers_of(rules)
+    tier, deducted = tiers[number], deducted_of(rules)
+    recovered, recovered_section = recovered_of(rules, deducted)
     words = "CO2 emitted: generated less recovered"
-    net = step(gross - recovered, key(NAME, "CO2", "net"), words, TIER_3)
-    gases, gas_section = other_gases(account)
-    emissions = (*map(line, (gross, recovered, net)), *as_co2e(account, net, gases))
-    lines = _filed_lines(account, (gross, recovered, net), gases)
+    net = step(tier.gross - recovered, rules.key(NAME, "CO2", "net"), words, tier.rule)
+    gases, gas_section = other_gases(rules)
+    in_warming, whole, shown = as_co2e(rules, net, gases)
+    lines = _filed_lines(rules, tier, (recovered, net), gases, whole)
+    emissions = (*map(rules.line, (tier.gross, recovered, net)), *shown)
     sections = (
-        _filing_section(lines),
         Section("Emissions", emissions),
-        gross_section,
+        tier.section,
         recovered_section,
         gas_section,
-        _tier_1(account, gross),
+        *(tiers[other].section for other in tiers if other != number),
+        plausibility(rules, tiers, number),
     )
-    return Basis(NAME, f"Return, {NAME}", lines, sections, DOUBTS), _lacking(account)
+    basis = Basis(
+        NAME,
+        f"Return, {NAME}",
+        lines,
+        sections,
+        DOUBTS,
+        total=lines[-1].filed,
+        effects=ipcc_effects(
+            rules,
+            (tiers, number),
+            deducted,
+            (gases, {gas: in_warming[gas] for gas in gases}),
+            lines[-1],
+        ),
+        said=_said(tier),
+        boundary=BOUNDARY,
+    )
+    return basis, _lacking(rules)
 
 
-def _lacking(account: Account) -> list[Finding]:
+def _said(tier: Tier) -> tuple[Said, ...]:
+    means = f"tier {tier.number}: {MEANS[tier.number]}"
+    return (
+        Said("2.B.1 method", "tier of the method, and what it rests on", means, CHAPTER, "memory"),
+        Said(
+            "2.B.1 energy",
+            "how double counting with the energy sector is avoided",
+            "feed and fuel are reported together here and must be left out of fuel combustion",
+            f"{CHAPTER}, section 3.2 (from memory)",
+            "memory",
+        ),
+    )
+
+
+def _lacking(rules: Rules) -> list[Finding]:
     """Say that CO2 to urea stays in the total where no urea made is there to deduct it by."""
-    measured = account.measured
+    measured = rules.measured
     sent = measured.context.site.with_role("CO2 to urea")
     counted = [one.name for one in sent if one.is_counted_elsewhere]
-    if not counted or measured.masses("urea"):
+    by_meter = measured.context.site.ipcc.urea_by == "CO2 metered"
+    if not counted or by_meter or measured.masses("urea"):
         return []
     what = f'"{counted[0]}" is counted elsewhere, but no urea made is metered'
     return [UREA_NOT_METERED.at(Where("site.toml", column=f"streams > {counted[0]}"), what)]
 
 
 def _filed_lines(
-    account: Account, carbon_dioxide: tuple[Row, Row, Row], gases: dict[str, Row]
+    rules: Rules, tier: Tier, carbon_dioxide: tuple[Row, Row], gases: dict[str, Row], whole: Row
 ) -> tuple[Filed, ...]:
-    gross, recovered, net = carbon_dioxide
+    recovered, net = carbon_dioxide
     before = "CO2 generated from feed and fuel, before any deduction"
+    by_tier, deduction = (tier.rule, "memory"), (DEDUCTION, "memory")
+    small = [
+        rules.filed("1.A.2", f"{gas} emitted", row, (COMBUSTION, "seen-secondary"), digits=1)
+        for gas, row in gases.items()
+    ]
     return (
-        _filed(account, before, gross, TIER_3),
-        _filed(account, "CO2 recovered and counted elsewhere", recovered, DEDUCTION),
-        _filed(account, "CO2 emitted", net, TIER_3),
-        *(
-            _filed(account, f"{gas} emitted", row, COMBUSTION, digits=1)
-            for gas, row in gases.items()
-        ),
+        rules.filed("2.B.1", before, tier.gross, by_tier),
+        rules.filed("2.B.1 recovered", "CO2 recovered and counted elsewhere", recovered, deduction),
+        rules.filed("2.B.1 net", "CO2 emitted", net, by_tier).on_first_sheet(),
+        *small,
+        rules.filed("all gases", "CO2, CH4 and N2O together", whole, EDITION).on_first_sheet(),
     )
-
-
-def _filed(account: Account, words: str, row: Row, rule: str, digits: int = 0) -> Filed:
-    exact = account.measured.context.year(row)
-    key = f"{row.key}/filed"
-    filed = step(rounded(exact, digits), key, f"{words}, rounded", "rounded for the return")
-    return Filed(words, exact, filed, rule)
-
-
-def _filing_section(lines: tuple[Filed, ...]) -> Section:
-    return Section(
-        "Figures for the return", tuple(Line(None, line.filed, is_total=True) for line in lines)
-    )
-
-
-def _generated(account: Account) -> tuple[Row, Section]:
-    """Return all carbon of feed and fuel as CO2.
-
-    Energy times carbon content times oxidised share times 44/12.
-    """
-    context, key = account.measured.context, account.measured.context.key
-    energy, carbon = _requirement(account), _carbon(account)
-    gross = step(
-        _as_co2(account, carbon),
-        key(NAME, "CO2", "generated"),
-        "CO2 generated from feed and fuel",
-        f"{TIER_3}: carbon is energy times carbon content",
-    )
-    lines = (
-        context.line(energy),
-        context.line(carbon),
-        _content(account, carbon, energy),
-        context.line(gross, is_total=True),
-    )
-    return gross, Section("CO2 generated, tier 3", lines)
-
-
-def _requirement(account: Account) -> Row:
-    return step(
-        account.energy.feed + account.energy.fuel,
-        account.measured.context.key(NAME, "total fuel requirement", "net"),
-        "total fuel requirement, feed and fuel",
-        TIER_3,
-    )
-
-
-def _carbon(account: Account) -> Row:
-    record = account.record
-    carbons = [one.carbon for one in (*record.feeds, *record.fuels)]
-    carbons += [one.carbon for one in account.measured.fuel.values()]
-    key = account.measured.context.key(NAME, "carbon", "feed and fuel")
-    return added(account.measured, carbons, key, "carbon in feed and fuel", "t_C")
-
-
-def _content(account: Account, carbon: Row, energy: Row) -> Line:
-    key = account.measured.context.key(NAME, "carbon content", "kg C/GJ net")
-    kilo = convert(
-        step(carbon, f"{key}/carbon", "carbon in feed and fuel", "sum"),
-        units.unit("kg_C"),
-        f"{key}/carbon, kg",
-        "carbon in feed and fuel, kg",
-    )
-    words, because = "carbon content of feed and fuel", "carbon over net energy"
-    return rate_of(account.measured, kilo, energy, Rate(key, words, because, otherwise="no fuel"))
-
-
-def _as_co2(account: Account, carbon: Row) -> Row:
-    """Return the CO2 that a mass of carbon gives: what is oxidised of it, times 44/12."""
-    factor = account.measured.context.factor
-    share = factor(f"oxidised share of the fuel of ammonia, {_process(account)}", JURISDICTION)
-    return carbon * share * factor("ratio of CO2 to carbon", JURISDICTION)
-
-
-def _process(account: Account) -> str:
-    return PROCESSES[account.measured.context.site.units[0].tier_1_process]
-
-
-def _recovered(account: Account) -> tuple[Row, Section]:
-    """Return CO2 that leaves for a use or store that somebody else's inventory counts."""
-    measured, line = account.measured, account.measured.context.line
-    by_urea, to_urea = _by_urea(account)
-    leaving = _counted_elsewhere(account)
-    recovered = added(
-        measured,
-        [*by_urea, *leaving],
-        measured.context.key(NAME, "CO2", "recovered"),
-        "CO2 recovered and counted elsewhere",
-    )
-    note = (
-        "Deducted: urea made times 44/60. CO2 metered to urea stands beside it and is not used: "
-        "what the urea unit loses is emitted at the works."
-    )
-    shown = map(line, (*by_urea, *to_urea, *leaving))
-    lines = (*shown, line(recovered, is_total=True))
-    return recovered, Section("CO2 recovered", lines, note)
-
-
-def _counted_elsewhere(account: Account) -> list[Row]:
-    """Return CO2 sold and stored whose later release the site file says is counted elsewhere."""
-    by_flow = account.captured.by_flow
-    roles: tuple[Role, ...] = ("CO2 sold", "CO2 to storage")
-    return [
-        by_flow[stream.name]
-        for role in roles
-        for stream in account.measured.context.site.with_role(role)
-        if stream.is_counted_elsewhere and stream.name in by_flow
-    ]
-
-
-def _by_urea(account: Account) -> tuple[list[Row], list[Row]]:
-    """Return CO2 bound in the urea made, and CO2 sent to it; none where it counts nowhere else."""
-    context = account.measured.context
-    if not any(one.is_counted_elsewhere for one in context.site.with_role("CO2 to urea")):
-        return [], []
-    to_urea = [row for _, row in account.captured.of_role(account.measured, "CO2 to urea")]
-    bound = [
-        step(
-            mass * context.factor("CO2 bound in urea", JURISDICTION),
-            context.key(stream.name, "CO2", "recovered, IPCC 2006"),
-            f"{stream.name}: CO2 bound, by urea made",
-            DEDUCTION,
-        )
-        for stream, mass in account.measured.masses("urea")
-    ]
-    return bound, to_urea
-
-
-def _tier_1(account: Account, gross: Row) -> Section:
-    """Return the guidelines' default for the process, beside tier 3: plausibility only."""
-    context, key = account.measured.context, account.measured.context.key
-    default = step(
-        _as_co2(account, _carbon_by_default(account)),
-        key(NAME, "CO2", "tier 1"),
-        "CO2 generated by default, tier 1",
-        TIER_1,
-    )
-    words = "tier 3 over tier 1"
-    named = Rate(key(NAME, words, "plausibility"), words, "plausibility only")
-    lines = (context.line(default), rate_of(account.measured, gross, default, named))
-    return Section(
-        f"Tier 1 for plausibility: {_process(account)}",
-        lines,
-        "Not for filing where tier 3 is possible.",
-    )
-
-
-def _carbon_by_default(account: Account) -> Row:
-    context, process = account.measured.context, _process(account)
-    need, content = (
-        context.factor(f"{quantity} of ammonia, {process}", JURISDICTION)
-        for quantity in ("fuel requirement", "carbon content of the fuel")
-    )
-    kilo = step(
-        account.ammonia.produced * need * content,
-        context.key(NAME, "carbon", "tier 1, kg"),
-        "carbon by default, kg",
-        TIER_1,
-    )
-    key = context.key(NAME, "carbon", "tier 1")
-    return convert(kilo, units.unit("t_C"), key, "carbon by default")

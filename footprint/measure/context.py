@@ -196,6 +196,17 @@ class Context:
             "the reading; where there is none, the substitute named in the site file",
         )
 
+    def open_periods(self, tag: str) -> tuple[int, ...]:
+        """Return the places of periods without a reading that no stated substitute covers.
+
+        Args:
+            tag: of a meter that was read. [text]
+
+        Source: definition
+        """
+        stated = [one for one in self.site.substitutes if one.meter == tag]
+        return tuple(open_places(self.readings.series[tag], stated))
+
     def _filled(self, used: Row, read: Row, series: Series) -> Row:
         """Return the readings with the holes filled that the site file has a method for."""
         gaps = [one for one in self.site.gaps if one.meter == series.tag]

@@ -22,20 +22,23 @@ def runs_of(places: Sequence[int]) -> list[tuple[int, int]]:
 
 
 def windows(
-    values: np.typing.NDArray[np.float64], run: tuple[int, int]
+    values: np.typing.NDArray[np.float64], run: tuple[int, int], most: int | None = None
 ) -> tuple[tuple[int, int], tuple[int, int]]:
     """Return the readings before and after a hole, as many as it is long, as far as they go.
 
+    They end at the next hole.
     At the end of the year, where one side has none, the other side stands for both.
 
     Args:
         values: readings; NaN where missing. [any]
         run: first and last place of the hole. [1]
+        most: readings on each side; as many as the hole is long when None. [1]
 
     Source: common practice, no source
     """
     first, last = run
-    length, is_there = last - first + 1, ~np.isnan(values)
+    length = last - first + 1 if most is None else most
+    is_there = ~np.isnan(values)
     start, end = first, last + 1
     while start > max(0, first - length) and is_there[start - 1]:
         start -= 1

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BeforeValidator, Field
 
-Text = Annotated[str, Field(min_length=1)]
+from footprint.read.site_rules import Declared, Excluded, Guidelines, Text
+
 Role = Literal[
     "purchased gas",
     "gas to third parties",
@@ -66,12 +67,6 @@ def _of_all(stated: object) -> object:
 ByComponent = Annotated[dict[str, Text], BeforeValidator(_of_all)]  # component = statement, or one
 
 
-class Declared(BaseModel):
-    """A table of the site file; unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
-
-
 class Plan(Declared):
     """The monitoring plan that the site file puts in short."""
 
@@ -88,7 +83,7 @@ class Works(Declared):
     operator: Text
     country: Annotated[str, Field(pattern=r"^[A-Z]{2}$")]
     year: Annotated[int, Field(ge=2005, le=2100)]
-    bases: Annotated[list[Literal["IPCC 2006"]], Field(min_length=1)]
+    bases: Annotated[list[Text], Field(min_length=1)]
     gwp_set: Literal["AR4", "AR5", "AR6"]
     record: Literal["fence meter", "sub-meters"] = "fence meter"
     category: Literal["A", "B", "C"] | None = None  # of the installation, by its yearly emissions
@@ -345,6 +340,8 @@ class Site(Declared):
     substitutes: list[Substitute] = []
     gaps: list[Gap] = []
     accepted: list[Accepted] = []
+    excluded: list[Excluded] = []
+    ipcc: Guidelines = Guidelines()
 
     def meter(self, tag: str) -> Meter:
         """Return the meter of a tag.

@@ -2,6 +2,7 @@
 
 from footprint.report.assemble import book_of
 from footprint.report.book import Book, ChartRows, Flow, Headline, Verdict
+from footprint.report.returns import Returns
 from footprint.report.tables import as_json
 from footprint.report.terminal import counted, summary
 from footprint.report.workbook import report
@@ -11,6 +12,7 @@ __all__ = [
     "ChartRows",
     "Flow",
     "Headline",
+    "Returns",
     "Verdict",
     "as_json",
     "book_of",

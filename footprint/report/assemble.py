@@ -12,6 +12,7 @@ from footprint.balance.steam_reforming import ATMOSPHERE
 from footprint.base.finding import Finding, worst
 from footprint.base.formulas import count
 from footprint.base.line import Line, Page, Section
+from footprint.base.listing import Listing
 from footprint.base.row import Row, step
 from footprint.bases import Basis
 from footprint.judge import Judgement
@@ -23,9 +24,9 @@ from footprint.read.site import Role
 from footprint.report.book import Book, ChartRows, Flow, Headline
 from footprint.report.gaps import GAPS_PAGE, GAPS_QUESTION, gaps_and_judgements
 from footprint.report.guide import paragraphs
+from footprint.report.returns import Returns, sheets_in_order, sheets_of
 from footprint.report.verdicts import verdicts_of
 
-ON_A_BASIS = "Which figures go into the return, and how were they found?"
 QUESTIONS = {
     "Carbon balance": "Does carbon in equal carbon out, and where does it go?",
     "Process CO2": "How much CO2 comes from feed, and where is it released?",
@@ -48,19 +49,19 @@ BENCHMARKS = (
 
 
 def book_of(
-    account: Account, every: Sequence[Basis], judgement: Judgement, findings: Sequence[Finding]
+    account: Account, returns: Returns, judgement: Judgement, findings: Sequence[Finding]
 ) -> Book:
     """Return the book of a year.
 
     Args:
         account: the figures of the works. [account]
-        every: the bases applied. [bases]
+        returns: the bases applied. [bases]
         judgement: checks of the figures. [judgement]
         findings: of all stages. [findings]
 
     Source: definition
     """
-    context = account.measured.context
+    context, every = account.measured.context, returns.every
     works = context.site.works
     return Book(
         works=works.name,
@@ -74,7 +75,7 @@ def book_of(
         headline=_headline(account, every),
         verdicts=verdicts_of(account, judgement, findings),
         is_fit_to_file=worst(findings) != "stop",
-        pages=(*_pages(account, every, judgement), *_judged_by_hand(account, findings)),
+        pages=(*_pages(account, returns, judgement), *_judged_by_hand(account, findings)),
         checks=judgement.checks,
         findings=tuple(findings),
         files=context.readings.files,
@@ -103,7 +104,7 @@ def tool_version() -> str:
         return "not installed"
 
 
-def _pages(account: Account, every: Sequence[Basis], judgement: Judgement) -> tuple[Page, ...]:
+def _pages(account: Account, returns: Returns, judgement: Judgement) -> tuple[Page | Listing, ...]:
     split = account.split
     sections = {
         "Carbon balance": _balance_sections(account),
@@ -115,11 +116,11 @@ def _pages(account: Account, every: Sequence[Basis], judgement: Judgement) -> tu
         "Completeness": _completeness(account, judgement),
         "Tiers of metering": tier_sections(account),
     }
-    pages = [
-        *(Page(basis.sheet, ON_A_BASIS, basis.sections) for basis in every),
+    pages: list[Page | Listing] = [
+        *sheets_of(account, returns),
         *(Page(name, QUESTIONS[name], shown) for name, shown in sections.items()),
     ]
-    return tuple(page for page in pages if page.sections)
+    return sheets_in_order(pages)
 
 
 def _judged_by_hand(account: Account, findings: Sequence[Finding]) -> tuple[Page, ...]:
@@ -205,6 +206,7 @@ def _headline(account: Account, every: Sequence[Basis]) -> tuple[Headline, ...]:
         Headline(f"{basis.name}: {line.words}", line.filed, line.rule)
         for basis in every
         for line in basis.lines
+        if line.is_headline
     ]
     return (
         *filed,

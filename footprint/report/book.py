@@ -8,6 +8,7 @@ from typing import Literal
 
 from footprint.base.finding import Finding
 from footprint.base.line import Line, Page
+from footprint.base.listing import Listing
 from footprint.base.row import Row
 from footprint.judge.check import Check
 from footprint.read.readings import InputFile
@@ -96,7 +97,7 @@ class Book:
         headline: the figures of the year. [headlines]
         verdicts: judgements in plain words. [verdicts]
         is_fit_to_file: no finding stops it. [flag]
-        pages: the sheets of lines, in order. [pages]
+        pages: the sheets of lines and of entries, in order. [pages]
         checks: figures against limits. [checks]
         findings: faults and choices. [findings]
         files: what was read. [files]
@@ -117,7 +118,7 @@ class Book:
     headline: tuple[Headline, ...]
     verdicts: tuple[Verdict, ...]
     is_fit_to_file: bool
-    pages: tuple[Page, ...]
+    pages: tuple[Page | Listing, ...]
     checks: tuple[Check, ...]
     findings: tuple[Finding, ...]
     files: tuple[InputFile, ...]
@@ -137,9 +138,7 @@ class Book:
 
         Source: definition
         """
-        rows = [
-            row for page in self.pages for line in _lines(page) for row in (line.months, line.year)
-        ]
+        rows: list[Row | None] = [row for page in self.pages for row in _rows_of(page)]
         rows += [one.row for one in self.headline]
         for check in self.checks:
             limits = check.limits
@@ -156,8 +155,11 @@ class Book:
         return hashlib.sha256("\n".join(hashes).encode()).hexdigest()
 
 
-def _lines(page: Page) -> list[Line]:
-    return [line for section in page.sections for line in section.lines]
+def _rows_of(page: Page | Listing) -> list[Row | None]:
+    if isinstance(page, Listing):
+        return [*page.rows]
+    lines = [line for section in page.sections for line in section.lines]
+    return [row for line in lines for row in (line.months, line.year)]
 
 
 def _charted(charts: ChartRows | None) -> list[Row | None]:

@@ -9,7 +9,7 @@ from footprint.base.row import Row
 from footprint.report.book import Book
 from footprint.report.lineage import Lineage, Side, lineage_of
 from footprint.report.places import LayoutError, Place
-from footprint.report.plan import FactorSheet, MonthSheet, ReadingBlock, TableSheet
+from footprint.report.plan import FactorSheet, ListSheet, MonthSheet, ReadingBlock, TableSheet
 
 AT_A_GLANCE, SIGN_OFF, CHECKS, FINDINGS = "At a glance", "Sign-off", "Checks", "Findings"
 STEPS, READINGS, ANALYSES = "Workings", "Readings", "Gas analyses"
@@ -72,7 +72,7 @@ class Layout:
     places: dict[Row, Place] = field(default_factory=dict)
     evidence: dict[Row, Place] = field(default_factory=dict)
     blocks: dict[tuple[Side, Axis], BlockPlace] = field(default_factory=dict)
-    pages: list[MonthSheet] = field(default_factory=list)
+    pages: list[MonthSheet | ListSheet] = field(default_factory=list)
     checks: MonthSheet = field(default_factory=lambda: MonthSheet(CHECKS, ""))
     readings: list[ReadingBlock] = field(default_factory=list)
     tables: list[TableSheet] = field(default_factory=list)

@@ -6,12 +6,25 @@ from collections.abc import Iterable
 
 from footprint.base.axis import Axis
 from footprint.base.line import Line, Page
+from footprint.base.listing import Listing
 from footprint.base.row import Row
 from footprint.base.spelling import Names
 from footprint.report.layout import CHECKS, STEPS, BlockPlace, Layout
 from footprint.report.lineage import Side
 from footprint.report.places import LayoutError, Place
-from footprint.report.plan import JANUARY, YEAR, Entry, Heading, MonthSheet, Note, Tested
+from footprint.report.plan import (
+    JANUARY,
+    YEAR,
+    Entry,
+    Heading,
+    ListedBars,
+    ListedLine,
+    ListSheet,
+    MonthSheet,
+    Note,
+    Tested,
+    rows_of_bars,
+)
 
 CHECKS_QUESTION = (
     "Does each figure lie where chemistry, practice and the works' own past say it should?"
@@ -28,7 +41,30 @@ def place_pages(layout: Layout) -> None:
     Source: definition
     """
     for page in layout.book.pages:
-        layout.pages.append(_page(layout, page))
+        made = _listing(layout, page) if isinstance(page, Listing) else _page(layout, page)
+        layout.pages.append(made)
+
+
+def _listing(layout: Layout, listing: Listing) -> ListSheet:
+    sheet = ListSheet(listing)
+    for part in listing.parts:
+        for kind, text in ((Heading, part.title), (Note, part.note)):
+            if text:
+                sheet.parts.append(kind(sheet.next_row, text))
+                sheet.next_row += 1
+        first = sheet.next_row
+        for cells in part.lines:
+            sheet.parts.append(ListedLine(sheet.next_row, cells))
+            for column, cell in enumerate(cells):
+                if isinstance(cell, Row) and not _stands_with_its_source(cell):
+                    layout.put(cell, Place(sheet.name, sheet.next_row, column))
+            sheet.next_row += 1
+        if part.bars is not None:
+            at = sheet.next_row + 1
+            sheet.parts.append(ListedBars(at, first + part.bars.first, part.bars))
+            sheet.next_row = at + rows_of_bars(part.bars)
+        sheet.next_row += 1
+    return sheet
 
 
 def _page(layout: Layout, page: Page) -> MonthSheet:

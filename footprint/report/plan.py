@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from footprint.base.axis import Axis
+from footprint.base.listing import Bars, Listing, Shown
 from footprint.base.row import Row
 from footprint.judge.check import Check
 
@@ -66,6 +67,48 @@ class MonthSheet:
     question: str
     parts: list[Part] = field(default_factory=list)
     next_row: int = FIRST
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class ListedLine:
+    """One entry of a listing."""
+
+    at: int
+    cells: tuple[Shown, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ListedBars:
+    """A chart of bars below a part of a listing; its figures begin at a line of the sheet."""
+
+    at: int
+    first: int
+    bars: Bars
+
+
+def rows_of_bars(bars: Bars) -> int:
+    """Return how many rows of a sheet a chart of bars covers.
+
+    Args:
+        bars: the chart. [bars]
+
+    Source: definition
+    """
+    return 7 + 2 * bars.count
+
+
+@dataclass(eq=False, slots=True)
+class ListSheet:
+    """A sheet of entries."""
+
+    listing: Listing
+    parts: list[Heading | Note | ListedLine | ListedBars] = field(default_factory=list)
+    next_row: int = FIRST
+
+    @property
+    def name(self) -> str:
+        """Name of the sheet."""
+        return self.listing.name
 
 
 @dataclass(eq=False, slots=True)

@@ -21,10 +21,11 @@ from footprint.report.files import write_files
 from footprint.report.findings import write_findings
 from footprint.report.first import write_glance, write_sign_off
 from footprint.report.how import write_how
+from footprint.report.listed import write_listing
 from footprint.report.looks import Looks
 from footprint.report.pages import write_page
 from footprint.report.picture import write_picture
-from footprint.report.plan import YEAR
+from footprint.report.plan import YEAR, ListSheet
 from footprint.report.readings import write_readings
 from footprint.report.sheet import Stored, strict
 from footprint.report.tabled import write_tables
@@ -93,6 +94,9 @@ def _write(book: Book, name: str, stored: Stored) -> None:
     if book.findings:
         write_findings(desk)
     for page in layout.pages:
+        if isinstance(page, ListSheet):
+            write_listing(desk, page)
+            continue
         sheet = write_page(desk, page)
         last = write_picture(desk, sheet, write_charts(desk, sheet, page.next_row + 1))
         sheet.paper.print_area(0, 0, last, YEAR)

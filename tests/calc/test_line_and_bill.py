@@ -11,7 +11,7 @@ from footprint.balance import balance
 from footprint.bases import bases
 from footprint.judge import judge
 from footprint.measure import measure
-from footprint.report import Book, book_of, report
+from footprint.report import Book, Returns, book_of, report
 from footprint.report.arrange import arrange
 from footprint.report.places import address
 from tests.calc.recalculate import (
@@ -49,7 +49,7 @@ def book() -> Book:
     accounted, found = account(measured, balance(measured)[0])
     every, more = bases(accounted)
     judged, last = judge(accounted)
-    return book_of(accounted, every, judged, [*findings, *found, *more, *last])
+    return book_of(accounted, Returns(tuple(every)), judged, [*findings, *found, *more, *last])
 
 
 def test_every_formula_recalculates_to_what_is_stored(tmp_path: Path) -> None:

@@ -64,6 +64,7 @@ class HandMade:
     gaps: list[dict[str, Any]] = field(default_factory=list)
     series: dict[str, Series] = field(default_factory=dict)
     gases: dict[str, AnalysisSeries] = field(default_factory=dict)
+    more: dict[str, Any] = field(default_factory=dict)  # further tables of the site file
 
     def meter(
         self,
@@ -174,6 +175,7 @@ class HandMade:
                 "streams": self.streams,
                 "substitutes": self.substitutes,
                 "gaps": self.gaps,
+                **self.more,
             }
         )
         return Readings(site, self.series, self.gases, ())
