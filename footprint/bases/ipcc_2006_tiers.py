@@ -179,7 +179,7 @@ def _carbon_by_default(rules: Rules) -> Row:
 
 def _carbon_by_own_content(rules: Rules, metered: Row) -> Row:
     """Return carbon by default energy and the works' own carbon by energy; 0 without fuel."""
-    energy = rules.account.energy.feed + rules.account.energy.fuel
+    energy = rules.account.energy.gas
     need = rules.factor(f"fuel requirement of ammonia, {process_of(rules)}", JURISDICTION)
     words = "carbon by default energy and own carbon content"
     figure = rules.account.ammonia.produced * need * metered / energy
