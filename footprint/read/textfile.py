@@ -136,9 +136,8 @@ def _decoded(name: str, content: bytes) -> tuple[str | None, list[Finding]]:
 
 def _lines(text: str) -> list[_Line] | Finding | Refusal:
     """Return the fields of all lines; a leading "sep=" line is not counted."""
-    for number, match in enumerate(_LINE.finditer(text), start=1):
-        if match.end() - match.start() > LINE_LIMIT:
-            return Refusal(UNEVEN_LINE, f"line {number} is longer than the line of any table")
+    if number := _endless_line(text):
+        return Refusal(UNEVEN_LINE, f"line {number} is longer than the line of any table")
     delimiter, body = _delimiter(text)
     if not delimiter:
         what = "the fields of the lines are not parted by one and the same sign"
@@ -157,6 +156,18 @@ def _lines(text: str) -> list[_Line] | Finding | Refusal:
             what = f"line {line.number} has {len(line.fields)} fields, the lines above have {width}"
             return Refusal(UNEVEN_LINE, what)
     return lines
+
+
+def _endless_line(text: str) -> int:
+    """Return the number of the first line that is too long, 0 without one; looks no further."""
+    start, number = 0, 0
+    while start < len(text):
+        number += 1
+        match = _LINE.match(text, start, start + LINE_LIMIT + 1)
+        if match is None or match.end() - start > LINE_LIMIT:
+            return number
+        start = match.end()
+    return 0
 
 
 def _lines_of(text: str) -> Iterable[str]:

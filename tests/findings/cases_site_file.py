@@ -150,9 +150,9 @@ SITE_CASES = [
     ),
     Case(
         "unknown-choice",
-        works(bases=["IPCC 2019"]),
-        "site.toml > works > bases[1]",
-        '"IPCC 2019" is not a choice for "bases"',
+        works(gwp_set="AR7"),
+        "site.toml > works > gwp_set",
+        '"AR7" is not a choice for "gwp_set"',
     ),
     Case(
         "repeated-name",

@@ -19,7 +19,7 @@ from footprint.judge import judge
 from footprint.measure import measure
 from footprint.read import read
 from footprint.read.readings import Readings
-from footprint.report import Book, book_of
+from footprint.report import Book, Returns, book_of
 from footprint.report.arrange import arrange
 from tests.sites.builders import monthly_works
 from tests.sites.hand_made import factors
@@ -62,7 +62,7 @@ def book(readings: Readings) -> Book:
     every, found = bases(accounted)
     findings += found
     judged, found = judge(accounted)
-    made = book_of(accounted, every, judged, [*findings, *found])
+    made = book_of(accounted, Returns(tuple(every)), judged, [*findings, *found])
     arrange(made)
     return made
 
