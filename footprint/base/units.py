@@ -62,6 +62,9 @@ _UNITS: dict[str, tuple[str, str]] = {
     "kWh": ("MWh / 1000", "kWh"),
     "GWh": ("1000 * MWh", "GWh"),
     "GJ": ("[any_energy]", "GJ"),
+    "mmBtu": ("[gross_energy_at_60F]", "mmBtu"),  # gross, as 40 CFR Part 98 counts it
+    "short_ton": ("[mass_by_short_ton]", "short ton"),
+    "gallon": ("[volume_by_gallon]", "gal"),
     "percent": ("[percent]", "%"),
 }
 for _substance, _label in {

@@ -11,11 +11,12 @@ from footprint.bases.gap_rules import AS_THE_SITE_SAYS, GAP_RULES
 from footprint.bases.gaps import with_own_gaps
 from footprint.bases.ipcc_2006 import ipcc_2006
 from footprint.bases.rules import Rules
+from footprint.bases.us_part98 import us_part98
 from footprint.read.nearest import offer
 from footprint.register.register import NoFactorInForceError
 
 Applied = Callable[[Rules], tuple[Basis, list[Finding]]]
-BASES: dict[str, Applied] = {"IPCC 2006": ipcc_2006}
+BASES: dict[str, Applied] = {"IPCC 2006": ipcc_2006, "40 CFR Part 98": us_part98}
 WHERE = Where("site.toml", column="works > bases")
 
 UNKNOWN_BASIS = declare(

@@ -53,6 +53,8 @@ def gas_without_data(context: Context, stream: Stream) -> GasFlow:
         gross=blank("gross calorific energy", "GJ_gross"),
         reducing=blank("reducing equivalents", "kmol_equivalent"),
         nitrogen=blank("nitrogen atoms", "kmol_N"),
+        mass=blank("mass of gas", "kg"),
+        volume=blank("volume, dry", "Nm3"),
     )
 
 

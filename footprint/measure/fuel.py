@@ -44,12 +44,16 @@ def known_fuels(register: Register) -> list[str]:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class OtherFuel:
-    """A fuel over the months: mass, net energy and carbon, the last two by default values."""
+    """A fuel over the months: mass, net energy and carbon, the last two by default values.
+
+    Litres are there where the meter counts them.
+    """
 
     stream: Stream
     mass: Row
     net: Row
     carbon: Row
+    litres: Row | None = None
 
 
 def other_fuel(context: Context, stream: Stream) -> OtherFuel:
@@ -62,7 +66,7 @@ def other_fuel(context: Context, stream: Stream) -> OtherFuel:
     Source: 2006 IPCC Guidelines, volume 2, tables 1.2 and 1.3 (evidence stands with each factor)
     """
     name, key = stream.name, context.key
-    mass = _mass(context, stream)
+    mass, litres = _mass(context, stream)
     published = step(
         mass * context.factor(f"net calorific value of {stream.fuel}", "IPCC"),
         key(name, "net energy", "default, as published"),
@@ -81,15 +85,15 @@ def other_fuel(context: Context, stream: Stream) -> OtherFuel:
     carbon = convert(
         kilograms, units.unit("t_C"), key(name, "carbon", "default"), f"{name}: carbon"
     )
-    return OtherFuel(stream, mass, net, carbon)
+    return OtherFuel(stream, mass, net, carbon, litres)
 
 
-def _mass(context: Context, stream: Stream) -> Row:
-    """Return the mass of a fuel by month, by its density when it is metered in litres."""
+def _mass(context: Context, stream: Stream) -> tuple[Row, Row | None]:
+    """Return the mass of a fuel by month, and its litres where it is metered in such."""
     name, key = stream.name, context.key
     read = context.reading(stream.meter, name)
     if not units.is_convertible(read.unit, units.unit("litre")):
-        return mass_by_month(context, stream)
+        return mass_by_month(context, stream), None
     summed = context.by_month(
         read, key(name, "volume", "metered, as read"), f"{name}: volume, as read"
     )
@@ -100,7 +104,9 @@ def _mass(context: Context, stream: Stream) -> Row:
         f"{name}: mass, kg",
         "volume times density",
     )
-    return convert(kilograms, units.unit("tonne"), key(name, "mass", "metered"), f"{name}: mass")
+    words = f"{name}: mass"
+    mass = convert(kilograms, units.unit("tonne"), key(name, "mass", "metered"), words)
+    return mass, litres
 
 
 def _density(context: Context, stream: Stream) -> Row:

@@ -38,6 +38,8 @@ class GasFlow:
         gross: gross calorific energy at 25 °C. [GJ gross]
         reducing: reducing equivalents. [kmol]
         nitrogen: nitrogen atoms. [kmol N]
+        mass: of the dry gas. [kg]
+        volume: dry, at the reference condition of its meter; None for wet gas. [volume]
     """
 
     stream: Stream
@@ -47,6 +49,8 @@ class GasFlow:
     gross: Row
     reducing: Row
     nitrogen: Row
+    mass: Row
+    volume: Row | None
 
 
 def gas_flow(context: Context, stream: Stream, samples: GasSamples) -> GasFlow:
@@ -62,7 +66,10 @@ def gas_flow(context: Context, stream: Stream, samples: GasSamples) -> GasFlow:
     pieces = pieces_of(samples.dates, samples.represents, context.calendar, stream.name)
     _tell_uncovered(context, stream, pieces)
     cut = _Cut(context, stream, samples, pieces)
-    return _by_month(cut, _dry(cut) if stream.water is None else _wet(cut))
+    if stream.water is not None:
+        return _by_month(cut, _wet(cut), None)
+    volume = volume_by_piece(context, stream, pieces)
+    return _by_month(cut, _dry(cut, volume), volume)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -102,9 +109,8 @@ def _tell_uncovered(context: Context, stream: Stream, pieces: Pieces) -> None:
         context.findings.append(UNCOVERED.at(Where("site.toml", column=stream.name), what))
 
 
-def _dry(cut: _Cut) -> Row:
+def _dry(cut: _Cut, volume: Row) -> Row:
     """Return the amount of each piece of a gas that is metered dry."""
-    volume = volume_by_piece(cut.context, cut.stream, cut.pieces)
     by_kmol = cut.samples.quality.molar_volume[condition_of(volume)]
     here = cut.named(
         pick(by_kmol, cut.pieces.samples, cut.pieces.axis),
@@ -136,8 +142,8 @@ def _wet(cut: _Cut) -> Row:
     )
 
 
-def _by_month(cut: _Cut, amount: Row) -> GasFlow:
-    quality = cut.samples.quality
+def _by_month(cut: _Cut, amount: Row, volume: Row | None) -> GasFlow:
+    quality, months = cut.samples.quality, cut.context.calendar.months
     atoms = cut.monthly(amount, quality.carbon, "carbon atoms", "carbon atoms")
     return GasFlow(
         cut.stream,
@@ -159,4 +165,13 @@ def _by_month(cut: _Cut, amount: Row) -> GasFlow:
             amount, quality.reducing, "reducing equivalents", "reducing equivalents"
         ),
         nitrogen=cut.monthly(amount, quality.nitrogen, "nitrogen atoms", "nitrogen atoms"),
+        mass=cut.monthly(amount, quality.molar_mass, "mass", "mass of gas"),
+        volume=None
+        if volume is None
+        else cut.named(
+            span(volume, cut.pieces.months, months),
+            ("volume", "metered"),
+            "volume, dry",
+            "sum of the pieces of the month",
+        ),
     )
