@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from footprint.base.formulas import named_sum
+from footprint.base.formulas import named_sum, rounded
 from footprint.base.row import Row, step
 from footprint.bases.basis import Basis, Effect
 from footprint.bases.topics import TOPICS, Topic
@@ -119,5 +119,7 @@ def _closed(start: str, end: str, first: Row, sizes: dict[Topic, Row], last: Row
         steps.append(Step(topic, size, after))
     because = "the steps lead from one total to the other"
     end_of_steps = steps[-1].after if steps else first
-    left = step(end_of_steps - last, f"{key}/left over/check", "left over: must be 0", because)
+    left = step(
+        rounded(end_of_steps - last, 6), f"{key}/left over/check", "left over: must be 0", because
+    )
     return Bridge(start, end, first, tuple(steps), last, left)

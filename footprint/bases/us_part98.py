@@ -123,7 +123,7 @@ def _ammonia_lines(rules: Rules, facility: _Facility) -> tuple[Filed, ...]:
             "98.76(b)(1)",
             "CO2 process emissions of the ammonia unit",
             facility.process,
-            (f"{G_1}; sum by {G_4}", "seen"),
+            (f"{G_1} (symbols seen); sum by {G_4} (text from 2025 not seen)", "memory"),
             None,
         ).on_first_sheet(),
         *feeds,

@@ -53,7 +53,8 @@ def supply_lines(rules: Rules) -> tuple[Filed, ...]:
         )
         for place, months in enumerate(QUARTERS, 1)
     ]
-    year = rules.filed("98.422", "CO2 supplied in the year", whole, (PP_1, "seen"), None)
+    cited = (f"40 CFR 98.422 (from memory); {PP_1}", "memory")
+    year = rules.filed("98.422", "CO2 supplied in the year", whole, cited, None)
     return (*quarters, year)
 
 

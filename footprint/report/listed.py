@@ -57,13 +57,32 @@ def _write_heading(desk: Desk, sheet: Sheet, listing: Listing, part: Heading | N
 def _write_line(desk: Desk, sheet: Sheet, listing: Listing, line: ListedLine) -> None:
     texts = []
     for at, (cell, column) in enumerate(zip(line.cells, listing.columns, strict=True)):
-        if isinstance(cell, str):
+        if cell in (None, ""):
+            continue
+        if isinstance(cell, str) and column.is_number:
+            texts.append(_write_wide(desk, sheet, listing, line, at))
+        elif isinstance(cell, str):
             look = desk.looks.of("text", indent=1) if at else desk.looks.of("text")
             sheet.text(line.at, at, cell, look)
             texts.append((cell, column.width - 1))
-        elif cell is not None:
+        else:
             _write_figure(desk, sheet, cell, Place(sheet.name, line.at, at))
     sheet.heighten(line.at, texts)
+
+
+def _write_wide(
+    desk: Desk, sheet: Sheet, listing: Listing, line: ListedLine, at: int
+) -> tuple[str, float]:
+    """Write words where figures stand, over the empty cells that follow."""
+    last = at
+    while last + 1 < len(line.cells) and line.cells[last + 1] in (None, ""):
+        last += 1
+    words, look = str(line.cells[at]), desk.looks.of("text", indent=1)
+    if last > at:
+        sheet.merge((line.at, at, line.at, last), words, look)
+    else:
+        sheet.text(line.at, at, words, look)
+    return words, sum(column.width for column in listing.columns[at : last + 1]) - 1
 
 
 def _write_figure(desk: Desk, sheet: Sheet, cell: Shown, home: Place) -> None:
