@@ -116,7 +116,8 @@ class Basis:
 
     Attributes:
         name: of the basis. [text]
-        sheet: name of the sheet to file from; at most 31 characters. [text]
+        sheet: name of the sheet to file from: "Return, " and a short name that a spreadsheet
+            allows. [text]
         lines: figures that the report must contain, in the order of the document. [lines]
         sections: how they were found; shown on a sheet of its own. [sections]
         doubts: what is not certain about the rules, in words. [text]

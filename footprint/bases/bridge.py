@@ -5,10 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from footprint.base.formulas import named_sum, rounded
-from footprint.base.row import Row, step
+from footprint.base.formulas import choose, named_sum
+from footprint.base.row import Row, constant, step
+from footprint.base.units import power_of, unit
 from footprint.bases.basis import Basis, Effect
 from footprint.bases.topics import TOPICS, Topic
+
+# square of a mass below which two totals are one: the last digits of a computer's numbers
+DUST = constant(
+    1e-9, power_of(unit("t_CO2e"), 2), "bridge/dust/square of a mass/limit", "dust, squared"
+)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -119,7 +125,8 @@ def _closed(start: str, end: str, first: Row, sizes: dict[Topic, Row], last: Row
         steps.append(Step(topic, size, after))
     because = "the steps lead from one total to the other"
     end_of_steps = steps[-1].after if steps else first
-    left = step(
-        rounded(end_of_steps - last, 6), f"{key}/left over/check", "left over: must be 0", because
-    )
+    words = f"{end}: all steps made, less the total"
+    apart = step(end_of_steps - last, f"{key}/all steps less total/check", words, because)
+    shown = choose(apart * apart > DUST, apart, 0)
+    left = step(shown, f"{key}/left over/check", "left over: must be 0", because)
     return Bridge(start, end, first, tuple(steps), last, left)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from footprint.account import Account
 from footprint.base.finding import Finding, Where, declare
 from footprint.bases.basis import Basis
+from footprint.bases.eu_2018_2066 import eu_2018_2066, uk_2018_2066
 from footprint.bases.gap_rules import AS_THE_SITE_SAYS, GAP_RULES
 from footprint.bases.gaps import with_own_gaps
 from footprint.bases.ipcc_2006 import ipcc_2006
@@ -16,7 +17,12 @@ from footprint.read.nearest import offer
 from footprint.register.register import NoFactorInForceError
 
 Applied = Callable[[Rules], tuple[Basis, list[Finding]]]
-BASES: dict[str, Applied] = {"IPCC 2006": ipcc_2006, "40 CFR Part 98": us_part98}
+BASES: dict[str, Applied] = {
+    "IPCC 2006": ipcc_2006,
+    "40 CFR Part 98": us_part98,
+    "EU 2018/2066": eu_2018_2066,
+    "UK 2018/2066": uk_2018_2066,
+}
 WHERE = Where("site.toml", column="works > bases")
 
 UNKNOWN_BASIS = declare(

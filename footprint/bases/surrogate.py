@@ -69,12 +69,17 @@ def _surrogate(rules: Rules, tag: str, named: tuple[str, str], direction: Direct
         for what in ("number", "sum", "squares")
     )
     mean = step(ratio(whole, number, "no reading"), f"{key}, mean", f"{words}: mean", "sum over n")
-    variance = ratio(squares - whole * mean, number - 1, "one reading")
+    variance = step(
+        ratio(squares - whole * mean, number - 1, "one reading"),
+        f"{key}, variance",
+        f"{words}: variance",
+        "of the readings around the hole, n - 1",
+    )
     spread = step(
         choose(number > 1, choose(variance > 0, variance, 0), 0) ** 0.5,
         f"{key}, standard deviation",
         f"{words}: standard deviation",
-        "of the readings around the hole, n - 1",
+        "root of the variance; 0 for a single reading",
     )
     margin = rules.factor("standard deviations of margin in a surrogate value")
     shifted = mean + margin * spread if direction == "high" else mean - margin * spread

@@ -136,7 +136,7 @@ def _ammonia_lines(rules: Rules, facility: _Facility) -> tuple[Filed, ...]:
 def _fuel_lines(rules: Rules, burnt: Burnt) -> tuple[Filed, ...]:
     cited = ("40 CFR 98.36 (opening seen, rest from memory)", "memory")
     gases = [
-        rules.filed(f"98.36 {gas}", f"{gas} of fuels burnt", row, (C_8, "memory"), 3)
+        rules.filed(f"98.36 {gas}", f"{gas} of fuels burnt", row, (C_8, "memory"), None)
         for gas, row in burnt.other_gases.items()
     ]
     co2 = rules.filed("98.36 CO2", "CO2 of fuels burnt, purge gas left out", burnt.co2, cited, None)

@@ -14,34 +14,42 @@ from footprint.base.row import Row
 Amount = TypeVar("Amount", Row, float)
 
 
-def gas_co2(
-    volume: Amount, content: tuple[Amount, Amount], volume_by_mole: Amount, ratio: Amount
-) -> Amount:
-    """Return CO2 in kg from a gas: one term of equation G-1 before 0.001, or C-5.
+def gas_carbon(volume: Amount, content: tuple[Amount, Amount], volume_by_mole: Amount) -> Amount:
+    """Return carbon in kg in a gas: Fdstk x CC x MW / MVC.
 
     Args:
         volume: Fdstk or Fuel. [scf]
         content: CC and MW: carbon by mass of gas, molar mass. [kg C/kg, kg/kmol]
         volume_by_mole: MVC, 849.5 at 68 F or 836.6 at 60 F. [scf/kmol]
-        ratio: 44/12. [kg CO2/kg C]
 
     Source: 40 CFR 98.73(b)(1), equation G-1 (symbols seen); 98.33(a)(3)(iii), C-5 (from memory)
     """
     carbon, molar_mass = content
-    return volume * carbon * molar_mass / volume_by_mole * ratio
+    return volume * carbon * molar_mass / volume_by_mole
 
 
-def dense_co2(amount: Amount, carbon: Amount, ratio: Amount) -> Amount:
-    """Return CO2 in kg from a liquid or a solid: G-2, G-3 or C-4 before 0.001.
+def dense_carbon(amount: Amount, carbon: Amount) -> Amount:
+    """Return carbon in kg in a liquid or a solid: Fdstk x CC.
 
     Args:
         amount: feed or fuel. [gallon or kg]
         carbon: CC. [kg C/gallon or kg C/kg]
-        ratio: 44/12. [kg CO2/kg C]
 
     Source: 40 CFR 98.73(b)(2) and (3), G-2, G-3 (seen); 98.33(a)(3)(ii), C-4 (from memory)
     """
-    return amount * carbon * ratio
+    return amount * carbon
+
+
+def as_co2_by_rule(carbon: Amount, ratio: Amount) -> Amount:
+    """Return CO2 of carbon: the last step of G-1 to G-3, C-4 and C-5 before 0.001.
+
+    Args:
+        carbon: as counted. [kg C]
+        ratio: 44/12. [kg CO2/kg C]
+
+    Source: 40 CFR 98.73(b) (seen); 98.33(a)(3) (from memory)
+    """
+    return carbon * ratio
 
 
 def solid_fuel_co2(short_tons: Amount, carbon: Amount, ratio: Amount, ton: Amount) -> Amount:

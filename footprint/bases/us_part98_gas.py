@@ -9,7 +9,7 @@ from footprint.base import units
 from footprint.base.formulas import choose, convert
 from footprint.base.row import Row, step
 from footprint.bases.rules import Rules
-from footprint.bases.us_part98_equations import gas_co2
+from footprint.bases.us_part98_equations import as_co2_by_rule, gas_carbon
 from footprint.measure.gas_flow import GasFlow
 from footprint.measure.volume import condition_of
 
@@ -64,16 +64,18 @@ def scf_gas(rules: Rules, recorded: Recorded, rule: str) -> ScfGas:
         f"{name}: molar weight MW",
         "mass over amount of gas, of the month",
     )
+    by_mole = rules.factor("molar volume at 68 F", US)
+    counted = step(
+        gas_carbon(volume, (content, molar_weight), by_mole),
+        key(name, "carbon by rule, kg", NAME),
+        f"{name}: Fdstk x CC x MW / MVC, kg carbon",
+        rule,
+    )
     kilo = step(
-        gas_co2(
-            volume,
-            (content, molar_weight),
-            rules.factor("molar volume at 68 F", US),
-            rules.factor("ratio of CO2 to carbon", US),
-        ),
+        as_co2_by_rule(counted, rules.factor("ratio of CO2 to carbon", US)),
         key(name, "CO2, kg", NAME),
         f"{name}: CO2, kg",
-        rule,
+        f"{rule}: times 44/12",
     )
     co2 = convert(kilo, units.unit("t_CO2"), key(name, "CO2", NAME), f"{name}: CO2")
     return ScfGas(recorded, volume, content, molar_weight, co2)

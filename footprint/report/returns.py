@@ -51,8 +51,16 @@ def sheets_of(account: Account, returns: Returns) -> list[Page | Listing]:
         data_gaps_sheet(returns.every),
         year_change_of(year, returns.every, returns.before),
         unmeasured_sheet(returns.every, account.measured.context.register),
-        *(Page(f"Working, {one.name}", HOW_FOUND, one.sections) for one in returns.every),
+        *(
+            Page(one.sheet.replace("Return", "Working", 1), HOW_FOUND, one.sections)
+            for one in returns.every
+        ),
     ]
+
+
+def _working(basis: Basis) -> str:
+    """Return the name of the sheet that shows how the figures were found."""
+    return basis.sheet.replace("Return", "Working", 1)
 
 
 def sheets_in_order(pages: Sequence[Page | Listing]) -> tuple[Page | Listing, ...]:

@@ -47,7 +47,8 @@ def answer(case: str, name: str, index: str = "year") -> float:
 
 def term(volume: float, carbon: float, molar_weight: float) -> float:
     """Return tonnes of CO2 by G-1 or C-5."""
-    return rule.gas_co2(volume, (carbon, molar_weight), IDEAL, RATIO) * KILO
+    counted = rule.gas_carbon(volume, (carbon, molar_weight), IDEAL)
+    return rule.as_co2_by_rule(counted, RATIO) * KILO
 
 
 def test_equation_g_1_over_twelve_months() -> None:
@@ -187,7 +188,8 @@ def test_missing_fuel_properties_and_quantities() -> None:
 
 def test_liquids_solids_bills_and_on_site_use() -> None:
     """The remaining equations are products of what they name."""
-    assert rule.dense_co2(100.0, 2.5, RATIO) == pytest.approx(100 * 2.5 * 44 / 12)
+    carbon = rule.dense_carbon(100.0, 2.5)
+    assert rule.as_co2_by_rule(carbon, RATIO) == pytest.approx(100 * 2.5 * 44 / 12)
     assert rule.solid_fuel_co2(10.0, 0.7, RATIO, 0.91) == pytest.approx(10 * 0.7 * 44 / 12 * 0.91)
     assert rule.from_bill(1000.0, 0.1, 53.06) == pytest.approx(5306.0)
     assert rule.supplied_by_volume([1000.0], [0.001868], [0.99]) == pytest.approx(1.84932)
