@@ -75,11 +75,14 @@ def _surrogate(rules: Rules, tag: str, named: tuple[str, str], direction: Direct
         f"{words}: variance",
         "of the readings around the hole, n - 1",
     )
+    bounded = step(
+        choose(number > 1, choose(variance > 0, variance, 0), 0),
+        f"{key}, variance not below 0",
+        f"{words}: variance, 0 for a single reading",
+        "what the last digits leave below 0 is 0",
+    )
     spread = step(
-        choose(number > 1, choose(variance > 0, variance, 0), 0) ** 0.5,
-        f"{key}, standard deviation",
-        f"{words}: standard deviation",
-        "root of the variance; 0 for a single reading",
+        bounded**0.5, f"{key}, standard deviation", f"{words}: standard deviation", "root"
     )
     margin = rules.factor("standard deviations of margin in a surrogate value")
     shifted = mean + margin * spread if direction == "high" else mean - margin * spread
