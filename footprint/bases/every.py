@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from footprint.account import Account
 from footprint.base.finding import Finding, Where, declare
-from footprint.bases.basis import Basis
+from footprint.bases.basis import Basis, Excluded
 from footprint.bases.eu_2018_2066 import eu_2018_2066, uk_2018_2066
 from footprint.bases.gap_rules import AS_THE_SITE_SAYS, GAP_RULES
 from footprint.bases.gaps import with_own_gaps
@@ -60,9 +61,18 @@ def bases(account: Account, year: int | None = None) -> tuple[list[Basis], list[
         except NoFactorInForceError as lacking:
             findings.append(lacking.finding(WHERE))
             continue
-        every.append(with_own_gaps(basis, rules, GAP_RULES.get(name, AS_THE_SITE_SAYS)))
+        filled = with_own_gaps(basis, rules, GAP_RULES.get(name, AS_THE_SITE_SAYS))
+        every.append(replace(filled, excluded=(*filled.excluded, *_left_out(rules))))
         findings += found
     return every, findings
+
+
+def _left_out(rules: Rules) -> tuple[Excluded, ...]:
+    """Return the sources that the site file leaves out on purpose, with who says why."""
+    return tuple(
+        Excluded(one.source, f"{one.author}, {one.when:%Y-%m-%d}: {one.reason}", "site.toml")
+        for one in rules.context.site.excluded
+    )
 
 
 def _unknown(name: str) -> Finding:

@@ -104,7 +104,7 @@ def _works(year: int | None, because: str, tables: Sequence[Table]) -> str:
         question("which company answers for the return?", "operator", "Our company"),
         question("in which country is it? two letters", "country", "XX"),
         known("year", year, because) if year else question(f"{because}: which year?", "year", 2025),
-        known("bases", ["IPCC 2006"], "the only rules there are so far"),
+        known("bases", ["IPCC 2006"], "CHECK: name all rules that you report under"),
         question("which warming potentials does the programme ask for?", "gwp_set", "AR5"),
         question("which monitoring plan does this put in short? remove the # of all its lines"),
         "# [works.plan]\n",

@@ -38,7 +38,7 @@ name = {quoted_name}
 operator = "{fill_in}"      # CHANGE: the company that answers for the return
 country = "{no_country}"                    # CHANGE: two letters of your country, such as "IE"
 year = {year}                       # the year of the return, January to December
-bases = ["IPCC 2006"]             # the rules to report under
+bases = ["IPCC 2006"]             # CHECK: also "EU 2018/2066", "UK 2018/2066", "40 CFR Part 98"
 gwp_set = "AR5"                   # CHECK: warming potentials your programme asks for: AR4, AR5, AR6
 record = "fence meter"            # the gas bought counts; "sub-meters" if the meters inside do
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from footprint.base.finding import Finding
@@ -54,3 +56,21 @@ def test_a_factor_that_is_not_in_force_stops_its_basis_alone(
     assert finding.code == "no-factor-in-force"
     assert "a factor that nobody published" in finding.what
     assert NoFactorInForceError.__doc__
+
+
+def test_what_the_site_file_leaves_out_stands_on_every_return() -> None:
+    """A source that is left out on purpose is listed with its reason, author and day."""
+    made = plain_works()
+    entry = {
+        "source": "refrigerant of the offices",
+        "reason": "less than 1 t CO2e",
+        "author": "A. Nobody",
+        "when": date(2026, 1, 8),
+    }
+    made.more = {"excluded": [entry]}
+
+    ((basis,), _) = bases(made.account())
+
+    (left_out,) = basis.excluded
+    assert left_out.source == "refrigerant of the offices"
+    assert left_out.reason == "A. Nobody, 2026-01-08: less than 1 t CO2e"
