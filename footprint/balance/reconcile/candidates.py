@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from scipy import stats
+from scipy import special
 
 from footprint.balance.reconcile.arrays import Array, Mask, lengths
 from footprint.balance.reconcile.significance import LEVEL, any_chance, critical_z
@@ -70,7 +70,7 @@ class Suspicion:
     @property
     def chance(self) -> Array:
         """Chance that any of the candidates scores as high when nothing is wrong; NaN unseen."""
-        return any_chance(2.0 * stats.norm.sf(np.abs(self.z)), self.tests)
+        return any_chance(2.0 * special.ndtr(-np.abs(self.z)), self.tests)
 
     def flagged(self, level: float = LEVEL) -> Mask:
         """Return which candidates score more than chance explains, all of them considered.

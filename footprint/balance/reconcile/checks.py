@@ -23,7 +23,7 @@ class Checks:
         objective: r'H^-1 r less the sum of squares of the causes, as a share of it. [1]
         rank: sum of the variance removed, in measured variances, less the degrees of freedom. [1]
         second_solution: largest difference of a cause from that found by another method. [1]
-        condition: condition number of the covariance of the imbalances; a warning above 1e10. [1]
+        condition: condition number of the correlations of the imbalances; a warning above 1e10. [1]
         consistent: whether the balances left out agree with the others. [1]
     """
 
@@ -60,11 +60,12 @@ def checks_of(
     Source: identities of least squares, see Narasimhan & Jordache (2000), ch. 3 and 7 (from memory)
     """
     imbalance = classified.balances @ problem.measured - classified.right
-    causes = weights.spread.T @ weights.solve(imbalance)
+    causes = weights.causes(imbalance)
     objective = float(np.sum(weights.whiten(imbalance) ** 2))
     removed = float(np.sum(weights.whiten(weights.spread) ** 2))
     left_open = np.abs(classified.balances @ adjusted - classified.right)
-    terms = np.max(np.abs(classified.balances) * np.abs(adjusted), axis=1, initial=0.0)
+    sizes = np.maximum(np.abs(adjusted), np.abs(problem.measured))
+    terms = np.max(np.abs(classified.balances) * sizes, axis=1, initial=0.0)
     size = max(1.0, float(np.max(np.abs(causes), initial=0.0)))
     other = causes_by_second_method(weights.spread, imbalance)
     return Checks(

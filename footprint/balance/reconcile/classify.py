@@ -15,6 +15,7 @@ from footprint.balance.reconcile.arrays import (
     solved,
     without_noise,
 )
+from footprint.balance.reconcile.echelon import solved_for_least_certain
 from footprint.balance.reconcile.independent import Dropped, Independent, independent
 from footprint.balance.reconcile.problem import Problem
 
@@ -25,7 +26,8 @@ class Classified:
 
     Attributes:
         joining: which multiples of the problem's balances make each remaining one, (d, m). [any]
-        balances: remaining coefficients, joining @ balances of the problem, shape (d, n). [any]
+        balances: remaining coefficients, joining @ balances of the problem, shape (d, n); each has
+            an uncertain flow of its own with coefficient 1. [any]
         right: remaining right side, constants moved to it, shape (d,). [any]
         redundant: whether a measured flow stands in a remaining balance, shape (n,). [1]
         constant: whether a measured flow is taken as exact, shape (n,). [1]
@@ -66,15 +68,16 @@ def classify(problem: Problem) -> Classified:
     rows = independent(problem)
     widths = powers_of_two(lengths(rows.unmeasured.T))
     inner = _Elimination(rows.unmeasured * widths)
-    joining = np.zeros((inner.joining.shape[0], problem.balances.shape[0]))
-    joining[:, rows.kept] = inner.joining * rows.scale
+    mixing = solved_for_least_certain(_joined(rows, inner.joining), problem.sigma) @ inner.joining
+    joining = np.zeros((mixing.shape[0], problem.balances.shape[0]))
+    joining[:, rows.kept] = mixing * rows.scale
     finding = np.zeros((widths.size, problem.balances.shape[0]))
     finding[:, rows.kept] = widths[:, None] * inner.finding * rows.scale
-    balances = _joined(rows, inner.joining)
+    balances = _joined(rows, mixing)
     return Classified(
         joining,
         balances,
-        inner.joining @ rows.right,
+        mixing @ rows.right,
         np.any(balances != 0, axis=0),
         problem.constant,
         inner.observable,
@@ -88,10 +91,7 @@ def _joined(rows: Independent, joining: Array) -> Array:
 
 
 class _Elimination:
-    """Pivot balances give up the pivot flows; every other balance is freed of them.
-
-    A balance without unmeasured flows stays as written, so that its imbalance keeps its name.
-    """
+    """Pivot balances give up the pivot flows; every other balance is freed of them."""
 
     def __init__(self, table: Array) -> None:
         """Eliminate the columns of a table of unit-sized rows and columns."""

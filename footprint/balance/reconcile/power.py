@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy import optimize, stats
+from scipy import optimize, special
 
 from footprint.balance.reconcile.arrays import Array
 from footprint.balance.reconcile.candidates import Suspicion
-from footprint.balance.reconcile.significance import LEVEL, each_level
+from footprint.balance.reconcile.significance import LEVEL, critical_z
 
 POWER = 0.9  # chance of an alarm that counts as sure enough
 
@@ -16,7 +16,7 @@ def power(found: Suspicion, sizes: Array, level: float = LEVEL) -> Array:
     """Return the chance that each candidate is flagged if it is there in a given size.
 
     The likelihood ratio is then non-central chi-square with 1 degree of freedom; its non-centrality
-    is size^2 f'H^-1 f.
+    is size^2 f'H^-1 f, so that its signed root is normal about size / error.
 
     Args:
         found: candidates with their marks. [suspicion]
@@ -25,9 +25,8 @@ def power(found: Suspicion, sizes: Array, level: float = LEVEL) -> Array:
 
     Source: Narasimhan & Jordache (2000), ch. 7 (from memory); law of the squared normal variable
     """
-    critical = stats.chi2(1).isf(each_level(level, found.tests))
-    shifts = (np.asarray(sizes) / found.error) ** 2
-    return _chance(critical, 1, shifts)
+    limit = critical_z(level, found.tests)
+    return _either_side(np.abs(np.asarray(sizes)) / found.error, limit)
 
 
 def global_power(
@@ -45,8 +44,10 @@ def global_power(
     """
     if degrees_of_freedom == 0:
         return np.where(found.visible, 0.0, np.nan)
-    critical = stats.chi2(degrees_of_freedom).isf(level)
-    return _chance(critical, degrees_of_freedom, (np.asarray(sizes) / found.error) ** 2)
+    critical = special.chdtri(degrees_of_freedom, level)
+    shifts = (np.asarray(sizes) / found.error) ** 2
+    chances: Array = 1.0 - special.chndtr(critical, degrees_of_freedom, shifts)
+    return chances
 
 
 def detectable(found: Suspicion, wanted: float = POWER, level: float = LEVEL) -> Array:
@@ -59,18 +60,19 @@ def detectable(found: Suspicion, wanted: float = POWER, level: float = LEVEL) ->
 
     Source: as `power`, solved for the size
     """
-    critical = float(stats.chi2(1).isf(each_level(level, found.tests)))
+    limit = critical_z(level, found.tests)
 
-    def miss(root: float) -> float:
-        return float(_chance(critical, 1, np.array([root**2]))[0]) - wanted
+    def miss(shift: float) -> float:
+        return float(_either_side(np.array([shift]), limit)[0]) - wanted
 
     if miss(0.0) >= 0:
         return np.where(found.visible, 0.0, np.inf)
-    highest = critical**0.5 + float(stats.norm.isf(1.0 - wanted)) + 10.0
-    root = float(optimize.brentq(miss, 0.0, highest, xtol=1e-12, rtol=1e-12))
-    return np.where(found.visible, root * np.nan_to_num(found.error), np.inf)
+    highest = limit + float(special.ndtri(wanted)) + 1.0
+    shift = float(optimize.brentq(miss, 0.0, highest, xtol=1e-12, rtol=1e-12))
+    return np.where(found.visible, shift * np.nan_to_num(found.error), np.inf)
 
 
-def _chance(critical: float, freedom: int, shifts: Array) -> Array:
-    chances: Array = stats.ncx2.sf(critical, freedom, shifts)
+def _either_side(shifts: Array, limit: float) -> Array:
+    """Return the chance that a normal variable about each shift is beyond plus or minus a limit."""
+    chances: Array = special.ndtr(shifts - limit) + special.ndtr(-shifts - limit)
     return chances

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy import stats
+from scipy import special
 
 from footprint.balance.reconcile.arrays import Array, lengths
 from footprint.balance.reconcile.problem import Problem
@@ -48,9 +48,9 @@ def global_test(found: Reconciled, level: float = LEVEL) -> GlobalTest:
     freedom = found.degrees_of_freedom
     if freedom == 0:
         return GlobalTest(0.0, 0, 0.0, 1.0)
-    law = stats.chi2(freedom)
-    statistic = found.objective
-    return GlobalTest(statistic, freedom, float(law.isf(level)), float(law.sf(statistic)))
+    critical = float(special.chdtri(freedom, level))
+    chance = float(special.chdtrc(freedom, found.objective))
+    return GlobalTest(found.objective, freedom, critical, chance)
 
 
 def each_level(level: float, tests: int) -> float:
@@ -88,7 +88,7 @@ def critical_z(level: float = LEVEL, tests: int = 1) -> float:
 
     Source: as `each_level`
     """
-    return float(stats.norm.isf(each_level(level, tests) / 2.0))
+    return float(-special.ndtri(each_level(level, tests) / 2.0))
 
 
 def nodal_test(problem: Problem) -> Array:

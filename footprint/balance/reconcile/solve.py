@@ -140,7 +140,7 @@ def reconcile(problem: Problem) -> Reconciled:
         factor=factor,
         unmeasured=finding @ (problem.right - problem.balances @ adjusted),
         unmeasured_factor=-finding @ (problem.balances @ factor),
-        causes=weights.spread.T @ pull,
+        causes=weights.causes(imbalance),
         multipliers=classified.joining.T @ pull,
         objective=float(np.sum(weights.whiten(imbalance) ** 2)),
     )
@@ -156,5 +156,5 @@ def _closed(problem: Problem, classified: Classified, weights: Weights) -> tuple
     right = np.column_stack([classified.right, np.zeros_like(weights.spread)])
     for _ in range(1 + REFINEMENTS):
         left_open = classified.balances @ table - right
-        table = table - problem.factor @ (weights.spread.T @ weights.solve(left_open))
+        table = table - problem.factor @ weights.causes(left_open)
     return table[:, 0], table[:, 1:]

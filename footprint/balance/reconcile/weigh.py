@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy import linalg
+from scipy.linalg import blas
 
 from footprint.balance.reconcile.arrays import (
     Array,
@@ -31,12 +32,14 @@ class Weights:
         triangle: upper triangle T; T'T is H with rows and columns scaled and in `order`. [any]
         order: order of the balances in the triangle. [1]
         scale: what each balance was multiplied by before. [any]
+        directions: orthonormal mixtures of causes that the balances see, shape (k, d). [1]
     """
 
     spread: Array
     triangle: Array
     order: Places
     scale: Array
+    directions: Array
 
     def whiten(self, vectors: Array) -> Array:
         """Return vectors over balances in coordinates where imbalances have covariance 1.
@@ -46,10 +49,10 @@ class Weights:
 
         Source: f'H^-1 g is the ordinary product of f and g so transformed
         """
-        table = vectors.reshape(vectors.shape[0], -1) * self.scale[:, None]
-        if table.shape[0] == 0:
+        if vectors.shape[0] == 0:
             return np.zeros(vectors.shape)
-        found: Array = linalg.solve_triangular(self.triangle, table[self.order], trans="T")
+        table = vectors.reshape(vectors.shape[0], -1) * self.scale[:, None]
+        found: Array = blas.dtrsm(1.0, self.triangle, table[self.order], trans_a=1)
         return found.reshape(vectors.shape)
 
     def solve(self, vectors: Array) -> Array:
@@ -64,17 +67,30 @@ class Weights:
         first = self._once(vectors)
         return first + self._once(vectors - self.spread @ (self.spread.T @ first))
 
+    def causes(self, vectors: Array) -> Array:
+        """Return the smallest causes that make imbalances: spread' @ H^-1 @ vectors.
+
+        Args:
+            vectors: imbalances, shape (d,) or (d, c). [as the balances]
+
+        Source: least length by QR of spread' (Golub & Van Loan, from memory); multipliers, whose
+            differences may be tiny beside them, are not needed
+        """
+        found: Array = self.directions @ self.whiten(vectors)
+        return found
+
     def _once(self, vectors: Array) -> Array:
+        if vectors.shape[0] == 0:
+            return np.zeros(vectors.shape)
         table = self.whiten(vectors).reshape(vectors.shape[0], -1)
         found = np.zeros_like(table)
-        if table.shape[0]:
-            found[self.order] = linalg.solve_triangular(self.triangle, table)
+        found[self.order] = blas.dtrsm(1.0, self.triangle, table)
         return (found * self.scale[:, None]).reshape(vectors.shape)
 
     @property
     def condition(self) -> float:
-        """Condition number of H; 1 where there is nothing to weigh."""
-        sizes = np.linalg.svd(self.spread, compute_uv=False)
+        """Condition number of the correlations of the imbalances; 1 where there are none."""
+        sizes = np.linalg.svd(self.spread / lengths(self.spread)[:, None], compute_uv=False)
         return float((sizes[0] / sizes[-1]) ** 2) if sizes.size else 1.0
 
 
@@ -96,12 +112,16 @@ def weigh(problem: Problem, found: Classified) -> tuple[Classified, Weights]:
     spread = without_noise(found.balances @ problem.factor, terms, STIFF)
     scale = powers_of_two(lengths(spread))
     table = (scale[:, None] * spread).T
-    table = table[np.argsort(-np.max(np.abs(table), axis=1, initial=0.0), kind="stable")]
-    order, rank = pivots(table, STIFF)
+    largest_first = np.argsort(-np.max(np.abs(table), axis=1, initial=0.0), kind="stable")
+    order, rank = pivots(table[largest_first], STIFF)
     if rank < order.size:
         return weigh(problem, _freed(problem, found, spread, np.sort(order[:rank])))
-    triangle = linalg.qr(table, mode="r", pivoting=True)[0][:rank] if rank else np.zeros((0, 0))
-    return found, Weights(spread, triangle, order, scale)
+    directions = np.zeros((table.shape[0], rank))
+    triangle = np.zeros((rank, rank))
+    if rank:
+        mixed, triangle, order = linalg.qr(table[largest_first], mode="economic", pivoting=True)
+        directions[largest_first] = mixed
+    return found, Weights(spread, triangle, order, scale, directions)
 
 
 def _freed(problem: Problem, found: Classified, spread: Array, kept: Places) -> Classified:
