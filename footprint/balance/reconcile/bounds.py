@@ -11,7 +11,8 @@ from footprint.balance.reconcile.arrays import Array, Places
 from footprint.balance.reconcile.problem import Problem, pose
 from footprint.balance.reconcile.solve import Reconciled, reconcile
 
-BELOW = 1e-9  # of the size of the flows: a value that little below its bound is at it
+BELOW = 1e-9  # of the size of the flow: a value that little below its bound is at it
+FIXED = 1e-12  # of its uncertainty: a flow that can move no more than that is fixed
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -92,14 +93,17 @@ def _active(free: Reconciled, bounds: Array) -> Places | None:
     """
     values = np.concatenate([free.adjusted, free.unmeasured])
     effects = np.vstack([free.factor, free.unmeasured_factor])
+    sizes, sigmas = _sizes(free)
     used = np.flatnonzero(np.isfinite(bounds) & np.isfinite(values))
     lack = bounds[used] - values[used]
-    size = max(1.0, float(np.max(np.abs(free.adjusted), initial=0.0)))
-    if np.all(lack <= BELOW * size):
+    if np.all(lack <= BELOW * sizes[used]):
         return used[:0]
     reach = np.linalg.norm(effects[used], axis=1)
-    scale = 1.0 / np.where(reach > 0, reach, 1.0)
-    table = np.vstack([(effects[used] * scale[:, None]).T, lack * scale])
+    moving = reach > FIXED * sigmas[used]
+    if np.any(~moving & (lack > BELOW * sizes[used])):
+        return None
+    used, lack, reach = used[moving], lack[moving], reach[moving]
+    table = np.vstack([(effects[used] / reach[:, None]).T, lack / reach])
     forces, _ = optimize.nnls(table, np.append(np.zeros(effects.shape[1]), 1.0))
     rest = table @ forces
     rest[-1] -= 1.0
@@ -107,3 +111,12 @@ def _active(free: Reconciled, bounds: Array) -> Places | None:
         return None
     held: Places = used[forces > BELOW * np.max(forces)]
     return held
+
+
+def _sizes(free: Reconciled) -> tuple[Array, Array]:
+    """Return what each flow is large against, and its uncertainty without the balances."""
+    problem, finding = free.problem, np.abs(free.classified.finding)
+    terms = np.abs(problem.balances)
+    sizes = np.abs(problem.measured) + problem.sigma
+    found = finding @ (np.abs(problem.right) + terms @ sizes)
+    return np.append(sizes, found), np.append(problem.sigma, finding @ terms @ problem.sigma)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -145,18 +146,19 @@ def judge_courses(
 def _signatures(found: Reconciled, tried: Sequence[Course], sizes: Array | None) -> Array:
     """Return what each course of size 1 adds to the remaining balances."""
     columns = []
+    balances = np.where(found.testable, found.classified.balances, 0.0)
     for one in tried:
         reading = np.zeros((one.shape.size, found.problem.measured.size // one.shape.size))
         reading[:, one.flow] = one.shape if sizes is None else one.shape * sizes[:, one.flow]
-        columns.append(found.classified.balances @ (reading.ravel() * found.testable))
+        columns.append(balances @ reading.ravel())
     return np.column_stack(columns) if columns else np.zeros((found.imbalance.size, 0))
 
 
 def _weight(suspicion: Suspicion, tried: Sequence[Course]) -> Array:
     """Return the share of belief in each course."""
     keys = [(one.flow, one.family) for one in tried]
-    seen = [key for key, visible in zip(keys, suspicion.visible, strict=True) if visible]
-    places = np.array([max(seen.count(key), 1) for key in keys], dtype=float)
+    seen = Counter(key for key, sees in zip(keys, suspicion.visible, strict=True) if sees)
+    places = np.array([max(seen[key], 1) for key in keys], dtype=float)
     evidence = np.where(suspicion.visible, suspicion.statistic / 2.0 - np.log(places), -np.inf)
     raw = np.exp(evidence - np.max(evidence))
     answer: Array = raw / np.sum(raw)

@@ -70,7 +70,8 @@ def rivals(found: Suspicion, best: int, level: float = LEVEL) -> Mask:
     Source: the likelihood ratio test of two models inside the model that holds both (textbook; Cox
         1961 in this use, from memory)
     """
-    cosine = np.clip(np.nan_to_num(cosines(found)[best]), -1.0, 1.0)
+    unit = _unit(found)
+    cosine = np.clip(np.nan_to_num(unit[:, best] @ unit), -1.0, 1.0)
     apart = np.sqrt(1.0 - cosine**2)
     excess = np.abs(found.z[best] - cosine * np.nan_to_num(found.z))
     stands = excess <= critical_z(level, found.tests - 1) * apart + ALIKE * np.abs(found.z[best])
