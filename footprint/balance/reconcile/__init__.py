@@ -18,10 +18,17 @@ from footprint.balance.reconcile.courses import (
     Course,
     CourseVerdict,
     courses,
+    error_of,
     judge_courses,
     stack,
 )
-from footprint.balance.reconcile.elimination import Elimination, Step, allowing_for, eliminate
+from footprint.balance.reconcile.elimination import (
+    Elimination,
+    Step,
+    allowing_for,
+    allowing_for_errors,
+    eliminate,
+)
 from footprint.balance.reconcile.independent import Dropped
 from footprint.balance.reconcile.likeness import cosines, equivalent_sets, rivals
 from footprint.balance.reconcile.nonlinear import Equations, Iterated, reconcile_nonlinear
@@ -58,6 +65,7 @@ __all__ = [
     "Suspicion",
     "Term",
     "allowing_for",
+    "allowing_for_errors",
     "any_chance",
     "classify",
     "cosines",
@@ -72,6 +80,7 @@ __all__ = [
     "eliminate",
     "equations_of",
     "equivalent_sets",
+    "error_of",
     "factor_of",
     "global_power",
     "global_test",

@@ -143,14 +143,30 @@ def judge_courses(
     return CourseVerdict(tuple(tried), suspicion, weight, rivals(suspicion, best, level), best)
 
 
+def error_of(course: Course, sizes: Array) -> Array:
+    """Return the error of every reading of the year, a course being at size 1.
+
+    Args:
+        course: of one flow. [course]
+        sizes: what size 1 is in each month and flow, shape (months, n). [as measured]
+
+    Returns:
+        Errors in the order of `stack`, shape (months * n,); see `allowing_for_errors`.
+
+    Source: as `judge_courses`
+    """
+    reading = np.zeros_like(sizes)
+    reading[:, course.flow] = course.shape * sizes[:, course.flow]
+    return reading.ravel()
+
+
 def _signatures(found: Reconciled, tried: Sequence[Course], sizes: Array | None) -> Array:
     """Return what each course of size 1 adds to the remaining balances."""
     columns = []
     balances = np.where(found.testable, found.classified.balances, 0.0)
     for one in tried:
-        reading = np.zeros((one.shape.size, found.problem.measured.size // one.shape.size))
-        reading[:, one.flow] = one.shape if sizes is None else one.shape * sizes[:, one.flow]
-        columns.append(balances @ reading.ravel())
+        ones = np.ones((one.shape.size, balances.shape[1] // one.shape.size))
+        columns.append(balances @ error_of(one, ones if sizes is None else sizes))
     return np.column_stack(columns) if columns else np.zeros((found.imbalance.size, 0))
 
 

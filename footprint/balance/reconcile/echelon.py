@@ -29,8 +29,9 @@ def solved_for_least_certain(balances: Array, sigma: Array) -> Array:
     count = balances.shape[0]
     table = np.hstack([balances, np.eye(count)])
     waiting = np.ones(count, dtype=bool)
+    order = np.argsort(-sigma * np.max(np.abs(balances), axis=0, initial=0.0), kind="stable")
     for least in (CLEAR, ANY):
-        for flow in np.argsort(-sigma, kind="stable"):
+        for flow in order:
             row = _best(table[:, : sigma.size], int(flow), waiting, least)
             if row is not None:
                 table = _cleared(table, row, int(flow))

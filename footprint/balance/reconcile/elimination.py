@@ -80,8 +80,24 @@ def allowing_for(problem: Problem, suspects: Sequence[Candidate]) -> Problem:
         "leak": np.eye(problem.right.size),
         "cause": problem.balances @ problem.factor,
     }
-    columns = [-tables[one.kind][:, one.place] for one in suspects]
-    unmeasured = np.column_stack([problem.unmeasured, *columns])
+    return _with_unknown(problem, [tables[one.kind][:, one.place] for one in suspects])
+
+
+def allowing_for_errors(problem: Problem, errors: Array) -> Problem:
+    """Return a problem in which readings may be wrong by unknown multiples of given errors.
+
+    Args:
+        problem: as posed. [problem]
+        errors: error of each reading at size 1, one kind of error a column, shape (n, s).
+            [as measured]
+
+    Source: as `allowing_for`
+    """
+    return _with_unknown(problem, list((problem.balances @ errors).T))
+
+
+def _with_unknown(problem: Problem, imbalances: Sequence[Array]) -> Problem:
+    unmeasured = np.column_stack([problem.unmeasured, *(-one for one in imbalances)])
     return Problem(problem.measured, problem.factor, problem.balances, unmeasured, problem.right)
 
 

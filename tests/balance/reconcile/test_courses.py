@@ -11,9 +11,11 @@ from footprint.balance.reconcile import (
     Course,
     CourseVerdict,
     Problem,
+    allowing_for_errors,
     cosines,
     courses,
     equivalent_sets,
+    error_of,
     own_errors,
     pose,
     reconcile,
@@ -199,6 +201,21 @@ def test_likeness_says_which_courses_are_hard_to_tell_apart() -> None:
 
     assert table[names[1, "step", 6], names[1, "step", 7]] > 0.8
     assert table[names[1, "one month", 6], names[1, "drift", 1]] < 0.4
+
+
+def test_a_course_allowed_for_gives_its_size_and_what_is_left() -> None:
+    """The unknown size is the estimate of the verdict, the objective falls by its ratio."""
+    found = verdict(spoilt(every_course()[40], 0.05) + noise(np.random.default_rng(3)))
+    assert found.best is not None
+    before = reconcile(year(spoilt(every_course()[40], 0.05) + noise(np.random.default_rng(3))))
+
+    error = error_of(found.courses[found.best], FLOWS)
+    after = reconcile(allowing_for_errors(before.problem, error[:, None]))
+
+    assert after.unmeasured[0] == pytest.approx(found.suspicion.size[found.best])
+    assert after.unmeasured_sigma[0] == pytest.approx(found.suspicion.error[found.best])
+    drop = before.objective - after.objective
+    assert drop == pytest.approx(found.suspicion.statistic[found.best])
 
 
 def test_nothing_to_judge_gives_no_best() -> None:
